@@ -1,0 +1,143 @@
+package model
+
+import (
+	"math/big"
+
+	"headcap/lang/source"
+	"headcap/lang/unit"
+)
+
+// A Design is what stands on the faces of one volume, with its conditions settled. A nil Cover is bare leather.
+type Design struct {
+	Spine       Spine
+	Front, Back *CoverDesign
+}
+
+// Bands are the raised bands as described.
+type Bands struct {
+	How      BandPlan
+	Count    int
+	Head     unit.Length // head longer by
+	Tail     unit.Length // tail longer by
+	Shares   []*big.Rat
+	Stations []unit.Length
+	OfBlock  bool
+	Wide     Figure
+	Clear    Figure
+	Without  []int
+	Origin   source.Origin
+}
+
+// BandPlan says how the bands are divided.
+type BandPlan uint8
+
+// The plans.
+const (
+	NoBands BandPlan = iota
+	Equal
+	Sharing
+	Stations
+	UpperEdges
+)
+
+// Spine is the design of a spine. Panels are keyed by their number from the head; Whole holds what stands on the spine as
+// one panel.
+type Spine struct {
+	Bands  Bands
+	Panels map[int]Panel
+	Whole  Panel
+}
+
+// A Panel is what stands in a panel, or on a spine as a whole.
+type Panel struct {
+	Fillets []Fillet
+	Frames  []Frame
+	Centre  *Centre
+	Letters []Letter
+	Film    *Film
+	Origin  source.Origin
+}
+
+// CoverDesign is what stands on a front or back.
+type CoverDesign struct {
+	Frames  []Frame
+	Centre  *Centre
+	Letters []Letter
+	Film    *Film
+	Origin  source.Origin
+}
+
+// A Fillet is plain lines beside bands, or at head or tail.
+type Fillet struct {
+	Widths []unit.Length // from the band outwards
+	Gap    unit.Length
+	Inset  unit.Length // at the sides
+	Head   bool        // at the head only
+	Tail   bool
+	Film   *Film
+	Origin source.Origin
+}
+
+// A Frame is a stack of lines, air and rolls from the outside in.
+type Frame struct {
+	Name   string
+	Sides  *unit.Length // inset at the sides; nil for the default
+	Ends   *unit.Length
+	Inside string
+	By     unit.Length
+	Stack  []Course
+	Plain  bool // lines stop short of the corners
+	Corner []Corner
+	Film   *Film
+	Origin source.Origin
+}
+
+// A Course is one line, one roll or a piece of air in a frame.
+type Course struct {
+	Line   *unit.Length
+	Air    *unit.Length
+	Roll   *Roll
+	Facing string
+	Origin source.Origin
+}
+
+// A Corner is a stamp in a frame's four corners.
+type Corner struct {
+	Stamp  *Stamp
+	Facing string
+	Inset  *unit.Length
+	Origin source.Origin
+}
+
+// A Centre is a stamp in the middle of what is left.
+type Centre struct {
+	Stamp       *Stamp
+	Emblem      bool
+	Fill        *big.Rat // share of the clear box; nil for the stamp's own size
+	Each        bool
+	Least, Most *unit.Length
+	Turned      float64
+	Raised      *big.Rat
+	Origin      source.Origin
+}
+
+// A Letter is lettering.
+type Letter struct {
+	What        string // title, author, number, or "" for Text
+	Text        string
+	Face        string
+	Least, Most unit.Length // of the cap
+	LinesLeast  int
+	LinesMost   int
+	Same        bool
+	Spaced      int64 // thousandths of the cap
+	Thickened   *unit.Length
+	Plain       bool   // not thickened at all
+	Capitals    string // "", small or mixed
+	Leading     *big.Rat
+	Ways        []Way
+	Raised      *big.Rat
+	Baseline    *unit.Length
+	Film        *Film
+	Origin      source.Origin
+}

@@ -1,0 +1,191 @@
+// Package model is the resolved description of a shelf of books: names found, defaults put in, patterns and series merged,
+// lengths exact, and every figure with the place it came from. It holds no geometry that is placed.
+package model
+
+import (
+	"headcap/lang/source"
+	"headcap/lang/unit"
+)
+
+// From says where a figure came from, the strongest claim first.
+type From uint8
+
+// The sources of a figure.
+const (
+	Default   From = iota // nobody said it: a named default
+	Said                  // stated by the author, for this volume
+	OfSeries              // stated for the series
+	OfPattern             // stated by a pattern
+	Estimated             // stated, but an estimate
+)
+
+// A Figure is a length and where it came from. Name is how the default is called, or what was said.
+type Figure struct {
+	Length unit.Length
+	From   From
+	Note   string
+	Origin source.Origin
+}
+
+// Known says whether somebody said it.
+func (f Figure) Known() bool { return f.From != Default || f.Note != "" }
+
+// A Volume is one book before it is measured.
+type Volume struct {
+	Key     string // unique in the shelf, and stable: the number in its series, or the title
+	Folder  string // where its files go: series slug and its own
+	Slug    string
+	Series  int // index into Shelf.Series, -1 for none
+	Number  int // 0 for none
+	Title   Title
+	Author  string
+	Emblem  *Stamp
+	Apart   bool
+	Origin  source.Origin
+	Block   Block
+	Bound   Binding
+	Cover   *Cover
+	Margin  *Figure
+	Back    Back
+	Leather Leather
+	Film    *Film
+	Way     Way
+	Open    []Open // questions that are still open: nothing is cut
+}
+
+// An Open question previews and never cuts.
+type Open struct {
+	What   string
+	Origin source.Origin
+}
+
+// Title is a volume's title: as written, short where there is no room, or broken by the author.
+type Title struct {
+	Text  string
+	Short string
+	Lines []string
+}
+
+// Block is the text block as measured.
+type Block struct {
+	Tall, Wide, Thick Figure
+	Readings          []unit.Length // of the thickness, where several were taken
+}
+
+// Kind of binding.
+type Kind uint8
+
+// The bindings: boards made apart as a case, or laced on.
+const (
+	Case Kind = iota
+	Laced
+)
+
+func (k Kind) String() string {
+	if k == Laced {
+		return "laced"
+	}
+	return "case"
+}
+
+// Joint of a laced binding.
+type Joint uint8
+
+// The joints.
+const (
+	French Joint = iota
+	Backed
+)
+
+// Binding holds what joins the boards to the book.
+type Binding struct {
+	Kind             Kind
+	Boards           Figure
+	Head, Tail, Fore Figure // squares
+	Gap              Figure // of a case
+	Joint            Joint
+	JointWidth       Figure // of a laced binding
+	Lining           Figure
+	Origin           source.Origin
+}
+
+// Cover is a face given outright: as it is, or as so much over the block.
+type Cover struct {
+	Tall, Wide Figure
+	Over       *Figure
+}
+
+// Shape of the spine.
+type Shape uint8
+
+// The shapes of a spine.
+const (
+	ShapeUnsaid Shape = iota
+	Flat
+	Round
+)
+
+// Back is what was said of the spine's shape and measure.
+type Back struct {
+	Shape   Shape
+	Strip   *Figure // over the round
+	Caliper *Figure // straight across
+}
+
+// Leather of a volume.
+type Leather struct {
+	Name   string
+	Colour string
+	Thick  Figure
+	Batch  string
+}
+
+// Way of lettering.
+type Way uint8
+
+// The ways: across the spine, down it or up it.
+const (
+	WayUnsaid Way = iota
+	Across
+	Down
+	Up
+)
+
+func (w Way) String() string { return [...]string{"", "across", "down", "up"}[w] }
+
+// Film is a film and what it bears. Lengths are in nanometres.
+type Film struct {
+	Name     string
+	Colour   string
+	Finish   string
+	Width    int64 // on the roll, 0 where unknown
+	Long     int64 // of a sheet
+	Transfer bool
+	Limits   Limits
+	Carries  []string
+}
+
+// Limits of a film: the narrowest limb and gap, in ornament and in letters, and the smallest free piece.
+type Limits struct{ Stroke, LetterStroke, Gap, LetterGap, Piece int64 }
+
+// A Series is a set of volumes.
+type Series struct {
+	Title   string
+	Slug    string
+	Range   string // "", head or tail
+	Volumes []int
+}
+
+// Shelf is all that a file describes.
+type Shelf struct {
+	Series  []Series
+	Volumes []Volume
+}
+
+// Facts are the measures of a volume that a design may test and reckon with.
+type Facts struct {
+	BlockTall, BlockWide, BlockThick unit.Length
+	BoardTall, BoardWide             unit.Length
+	SpineWide, SpineTall             unit.Length
+	Number                           int
+}
