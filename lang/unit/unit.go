@@ -97,7 +97,7 @@ var elsewhere = map[string]string{
 	"mils": "mil", "thou": "mil",
 	"°": "deg", "degree": "deg", "degrees": "deg", "degs": "deg",
 	"percent": "%",
-	"gm": "gsm", "gms": "gsm", "grams": "gsm",
+	"gm":      "gsm", "gms": "gsm", "grams": "gsm",
 }
 
 // suggest gives the unit that was probably meant, empty where none is near: another spelling, other capitals, or one
