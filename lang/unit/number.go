@@ -2,6 +2,7 @@ package unit
 
 import (
 	"math/big"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -12,6 +13,12 @@ var vulgar = map[rune][2]int64{
 	'½': {1, 2}, '⅓': {1, 3}, '⅔': {2, 3}, '¼': {1, 4}, '¾': {3, 4}, '⅕': {1, 5}, '⅖': {2, 5}, '⅗': {3, 5}, '⅘': {4, 5},
 	'⅙': {1, 6}, '⅚': {5, 6}, '⅐': {1, 7}, '⅛': {1, 8}, '⅜': {3, 8}, '⅝': {5, 8}, '⅞': {7, 8}, '⅑': {1, 9}, '⅒': {1, 10},
 }
+
+// inchMarks is what a hand puts after a figure for inches. None is a unit here, since a quotation mark opens a text.
+var inchMarks = []string{"\"", "″", "”", "“"}
+
+// InchMark says whether the unit of a measure is written as a mark.
+func InchMark(unit string) bool { return slices.Contains(inchMarks, unit) }
 
 // Scan says how much of the beginning of text is a number, without a sign, and how much after that is its unit, known or
 // not. Both are zero where text begins with no number. A fraction after a space or a hyphen belongs to the whole number
@@ -139,8 +146,13 @@ func spaces(text string) int {
 	return len(text) - len(strings.TrimLeft(text, " \t\u00a0\u2009\u202f"))
 }
 
-// unitRun is the length of what stands for a unit: letters, or a sign. The x of a size is not counted.
+// unitRun is the length of what stands for a unit: letters, or a sign, or an inch mark. The x of a size is not counted.
 func unitRun(text string) int {
+	for _, mark := range inchMarks {
+		if strings.HasPrefix(text, mark) {
+			return len(mark)
+		}
+	}
 	end := 0
 	for end < len(text) {
 		r, size := utf8.DecodeRuneInString(text[end:])

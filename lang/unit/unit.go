@@ -91,7 +91,7 @@ func byName(name string) (Unit, bool) {
 var elsewhere = map[string]string{
 	"millimetre": "mm", "millimetres": "mm", "millimeter": "mm", "millimeters": "mm", "mms": "mm",
 	"centimetre": "cm", "centimetres": "cm", "centimeter": "cm", "centimeters": "cm", "cms": "cm",
-	"inch": "in", "inches": "in", "ins": "in",
+	"inch": "in", "inches": "in", "ins": "in", "\"": "in", "″": "in", "”": "in", "“": "in",
 	"point": "pt", "points": "pt", "pts": "pt",
 	"µm": "um", "μm": "um", "micron": "um", "microns": "um", "mu": "um", "mic": "um", "mics": "um",
 	"mils": "mil", "thou": "mil",
