@@ -259,3 +259,36 @@ func Points(c Contour, tol int64) []Point {
 	}
 	return out
 }
+
+// arcPieces is how many cubics draw an arc of this turn in degrees and radius in nanometres: see fineRadius.
+func arcPieces(turn, radius float64) int {
+	most := 90.0
+	if radius > float64(fineRadius) {
+		most = 45
+	}
+	// An arc that rounding made a hair longer than a whole number of pieces needs no piece more.
+	return int(max(1, min(8, math.Ceil(math.Abs(turn)/most-1e-9))))
+}
+
+// unitArc is the arc on the unit circle from the direction begin through turn degrees (at most a whole turn) as cubics,
+// fine enough to be enlarged to radius nanometres.
+func unitArc(begin vec, turn, radius float64) [][4]vec {
+	n := arcPieces(turn, radius)
+	// The arm is 4/3·tan(sweep/4), and tan(a/2) is sin a/(1 + cos a).
+	s, c := SinCos(turn / float64(2*n))
+	arm := float64(4*s) / float64(3*(1+c))
+	out := make([][4]vec, n)
+	from := begin
+	for i := range out {
+		s, c := SinCos(float64(turn*float64(i+1)) / float64(n))
+		to := vec{float64(c*begin.x) - float64(s*begin.y), float64(s*begin.x) + float64(c*begin.y)}
+		out[i] = [4]vec{
+			from,
+			from.plus(vec{-from.y, from.x}.times(arm)),
+			to.plus(vec{to.y, -to.x}.times(arm)),
+			to,
+		}
+		from = to
+	}
+	return out
+}
