@@ -1,0 +1,363 @@
+package geom
+
+import (
+	"cmp"
+	"slices"
+)
+
+// A recovery makes contours of true curves from rings of edges.
+type recovery struct {
+	*arrangement
+	tol      int64 // how far the edges may be from the curves
+	check    int64 // how finely the curves are flattened to be searched for crossings
+	refine   bool  // ends are moved to where the true curves cross
+	outlines []outline
+}
+
+// An outline is a ring as edges between corners, and as stretches of its sources.
+type outline struct {
+	corners   []pix
+	stretches []stretch
+	shape     int32
+	hole      bool
+	touches   bool // a corner of it is one of another outline too
+}
+
+// A stretch is one or more edges that come from one source without a break.
+type stretch struct {
+	src    int32
+	endSrc int32   // straight stretches of several sources in one line: the last of them
+	from   int32   // its first corner
+	edges  int32   // may run past the last corner to the first
+	t0, t1 float64 // on the source, where the edges begin and end
+	back   bool    // against the source
+	line   bool
+	bent   bool // of a line: a corner in it is not exactly on it
+	touch  bool // it begins at a corner of another outline, which must stay where it is
+	kept   bool // its edges are kept as they are
+
+	begin  Point   // where it begins after the ends have been moved
+	u0, u1 float64 // on the source, after that
+	moved  bool    // begin is not the corner
+}
+
+// shapes is the recovered shapes of the rings that rings gave, in order.
+func (r *recovery) shapes(rings [][]ring) ([]Shape, error) {
+	busy := r.busy()
+	for i, shape := range rings {
+		for k := range shape {
+			o := r.outline(&shape[k], busy)
+			o.shape = int32(i)
+			r.outlines = append(r.outlines, o)
+		}
+	}
+	for i := range r.outlines {
+		r.join(&r.outlines[i])
+	}
+	if err := r.verify(); err != nil {
+		return nil, err
+	}
+	out := make([]Shape, len(rings))
+	for i := range r.outlines {
+		o := &r.outlines[i]
+		c := r.contour(o)
+		if s := &out[o.shape]; o.hole {
+			s.Holes = append(s.Holes, c)
+		} else {
+			s.Outer = c
+		}
+	}
+	for i := range out {
+		slices.SortFunc(out[i].Holes, compareContours)
+	}
+	slices.SortFunc(out, func(p, q Shape) int { return compareContours(p.Outer, q.Outer) })
+	return out, nil
+}
+
+func compareContours(p, q Contour) int {
+	return slices.CompareFunc(p.Segments, q.Segments, func(a, b Segment) int {
+		return cmp.Or(comparePoints(a.P0, b.P0), compareSegments(&a, &b))
+	})
+}
+
+// busy tells at which nodes more than two chains bound the region.
+func (r *recovery) busy() []bool {
+	count := make([]uint8, len(r.nodes))
+	for i := range r.chains {
+		if c := &r.chains[i]; r.leads(int32(i)) && r.isBoundary(int32(i)) {
+			count[c.from] = min(count[c.from]+1, 3)
+			count[c.to] = min(count[c.to]+1, 3)
+		}
+	}
+	busy := make([]bool, len(r.nodes))
+	for i, n := range count {
+		busy[i] = n > 2
+	}
+	return busy
+}
+
+// outline finds the stretches of a ring.
+func (r *recovery) outline(g *ring, busy []bool) outline {
+	o := outline{hole: g.hole}
+	edges := int32(0)
+	for _, step := range g.chains {
+		edges += r.chains[step>>1].edges
+	}
+	o.corners = make([]pix, 0, edges)
+	for i := range g.chains {
+		step := g.chains[i : i+1]
+		touch := busy[r.begin(step[0])]
+		o.touches = o.touches || touch
+		q := &r.loops[r.chains[step[0]>>1].loop]
+		r.along(step, func(e int32, back bool, from, _ pix) {
+			next := stretch{src: r.src[e], endSrc: r.src[e], from: int32(len(o.corners)), edges: 1, t0: r.t[e], t1: r.ends(q, e), back: back, touch: touch}
+			if back {
+				next.t0, next.t1 = next.t1, next.t0
+			}
+			touch = false
+			o.corners = append(o.corners, from)
+			if n := len(o.stretches); n > 0 && o.stretches[n-1].goesOn(&next) {
+				o.stretches[n-1].edges++
+				o.stretches[n-1].t1 = next.t1
+				return
+			}
+			next.line = q.segment(next.src).Line
+			o.stretches = append(o.stretches, next)
+		})
+	}
+	if n := len(o.stretches); n > 1 && o.stretches[n-1].goesOn(&o.stretches[0]) {
+		o.stretches[n-1].edges += o.stretches[0].edges
+		o.stretches[n-1].t1 = o.stretches[0].t1
+		o.stretches = o.stretches[1:]
+	}
+	r.straighten(&o)
+	return o
+}
+
+// goesOn says whether next carries s on along its source.
+func (s *stretch) goesOn(next *stretch) bool {
+	if next.touch || s.src != next.src || s.back != next.back || s.t1 != next.t0 {
+		return false
+	}
+	return s.t1 != 0 && s.t1 != 1 // a source that ends where it began goes round, not on
+}
+
+// straighten joins straight stretches of one tag that run on in exactly one line, and marks those that are bent.
+func (r *recovery) straighten(o *outline) {
+	if len(o.stretches) < 2 {
+		return
+	}
+	in := o.stretches
+	out := make([]stretch, 0, len(in))
+	// Begin where two stretches cannot be joined, if there is such a place: a ring has three corners at least.
+	first := 0
+	for first < len(in) && r.inLine(o, &in[(first+len(in)-1)%len(in)], &in[first]) {
+		first++
+	}
+	for i := range in {
+		s := in[(first+i)%len(in)]
+		if n := len(out); n > 0 && r.inLine(o, &out[n-1], &s) {
+			out[n-1].edges += s.edges
+			out[n-1].endSrc, out[n-1].t1 = s.endSrc, s.t1
+			continue
+		}
+		out = append(out, s)
+	}
+	for i := range out {
+		if s := &out[i]; s.line && s.edges > 1 {
+			a, b := o.corner(s.from), o.corner(s.from+s.edges)
+			for k := int32(1); k < s.edges && !s.bent; k++ {
+				s.bent = side(a, b, o.corner(s.from+k)) != 0
+			}
+		}
+	}
+	o.stretches = out
+}
+
+func (r *recovery) inLine(o *outline, s, next *stretch) bool {
+	if !s.line || !next.line || next.touch {
+		return false
+	}
+	a, b, c := o.corner(s.from), o.corner(next.from), o.corner(next.from+next.edges)
+	if !runsOn(Point{int64(a.x), int64(a.y)}, Point{int64(b.x), int64(b.y)}, Point{int64(c.x), int64(c.y)}) {
+		return false
+	}
+	return s.endSrc == next.src || r.source(s.src).Tag == r.source(next.src).Tag
+}
+
+// corner is corner i counted round.
+func (o *outline) corner(i int32) pix { return o.corners[int(i)%len(o.corners)] }
+
+// join puts the ends of the stretches where the true curves meet.
+func (r *recovery) join(o *outline) {
+	n := len(o.stretches)
+	for i := range o.stretches {
+		s := &o.stretches[i]
+		s.begin, s.u0, s.u1 = r.point64(o.corner(s.from)), s.t0, s.t1
+	}
+	if !r.refine || n < 2 {
+		return
+	}
+	for i := range o.stretches {
+		r.joinTwo(o, &o.stretches[i], &o.stretches[(i+1)%n])
+	}
+}
+
+// joinTwo finds by Newton's method where the sources of two stretches cross near the corner between them, and moves the
+// corner there unless that is too far off or past the other end of a stretch.
+func (r *recovery) joinTwo(o *outline, s, next *stretch) {
+	if next.touch || s.line && next.line {
+		return
+	}
+	whole := func(t float64) bool { return t == 0 || t == 1 }
+	if whole(s.t1) && whole(next.t0) {
+		return
+	}
+	a, b := r.source(s.endSrc), r.source(next.src)
+	t, u := s.t1, next.t0
+	corner := toVec(next.begin)
+	for range 8 {
+		p, q := a.at(t, 1-t), b.at(u, 1-u)
+		d := p.minus(q)
+		if d.dot(d) < 0.01 {
+			at := p.grid()
+			if off := p.minus(corner); off.length() > 2*float64(r.tol) {
+				return
+			}
+			if !o.forward(s, s.u0, t, s.begin, at) || !o.forward(next, u, next.t1, at, r.point64(o.corner(next.from+next.edges))) {
+				return
+			}
+			s.u1, next.u0 = t, u
+			next.moved = at != next.begin
+			next.begin = at
+			return
+		}
+		da, db := a.deriv(t), b.deriv(u)
+		det := da.cross(db)
+		if det*det < float64(1e-8*da.dot(da))*db.dot(db) { // an angle of less than 1e-4
+			return
+		}
+		t -= d.cross(db) / det
+		u -= d.cross(da) / det
+		if !(t >= 0 && t <= 1 && u >= 0 && u <= 1) {
+			return
+		}
+	}
+}
+
+// forward says whether from t0 to t1 on the source, or from p to q on a straight one, is some way on along the stretch.
+func (o *outline) forward(s *stretch, t0, t1 float64, p, q Point) bool {
+	if s.line {
+		a, b := o.corner(s.from), o.corner(s.from+s.edges)
+		along := vec{float64(b.x) - float64(a.x), float64(b.y) - float64(a.y)}
+		return toVec(q).minus(toVec(p)).dot(along) > 0
+	}
+	if s.back {
+		t0, t1 = t1, t0
+	}
+	return t1 > t0
+}
+
+// keep gives a stretch its edges back, and the ends of its neighbours their corners.
+func (r *recovery) keep(o *outline, i int) {
+	n := len(o.stretches)
+	s, before, after := &o.stretches[i], &o.stretches[(i+n-1)%n], &o.stretches[(i+1)%n]
+	s.kept = true
+	s.begin, s.moved, s.u0, s.u1 = r.point64(o.corner(s.from)), false, s.t0, s.t1
+	before.u1 = before.t1
+	after.begin, after.moved, after.u0 = r.point64(o.corner(after.from)), false, after.t0
+}
+
+// changed says whether the segments of a stretch are not just its edges.
+func (o *outline) changed(i int) bool {
+	s := &o.stretches[i]
+	return !s.kept && (!s.line || s.bent || s.moved || o.stretches[(i+1)%len(o.stretches)].moved)
+}
+
+// segments appends the segments of stretch i.
+func (r *recovery) segments(out []Segment, o *outline, i int) []Segment {
+	s := &o.stretches[i]
+	g := r.source(s.src)
+	end := o.stretches[(i+1)%len(o.stretches)].begin
+	if s.kept || s.line {
+		if !s.kept {
+			return append(out, Segment{P0: s.begin, P3: end, Line: true, Tag: g.Tag})
+		}
+		for k := range s.edges {
+			a, b := r.point64(o.corner(s.from+k)), r.point64(o.corner(s.from+k+1))
+			out = append(out, Segment{P0: a, P3: b, Line: true, Tag: g.Tag})
+		}
+		return out
+	}
+	part := g.Sub(s.u0, s.u1)
+	d0, d3 := Point{s.begin.X - part.P0.X, s.begin.Y - part.P0.Y}, Point{end.X - part.P3.X, end.Y - part.P3.Y}
+	part.P0, part.P1 = s.begin, r.onUnit(Point{part.P1.X + d0.X, part.P1.Y + d0.Y})
+	part.P3, part.P2 = end, r.onUnit(Point{part.P2.X + d3.X, part.P2.Y + d3.Y})
+	return append(out, part)
+}
+
+func (r *recovery) onUnit(p Point) Point {
+	if r.unit == 1 {
+		return p
+	}
+	return Point{nearest(p.X, r.unit) * r.unit, nearest(p.Y, r.unit) * r.unit}
+}
+
+// contour is the outline as segments, from its least point.
+func (r *recovery) contour(o *outline) Contour {
+	n := 0
+	for i := range o.stretches {
+		if s := &o.stretches[i]; s.kept {
+			n += int(s.edges)
+		} else {
+			n++
+		}
+	}
+	all, fixed := make([]Segment, 0, n), make([]bool, n)
+	for i := range o.stretches {
+		fixed[len(all)] = o.stretches[i].touch
+		all = r.segments(all, o, i)
+	}
+	all = withoutNeedless(all, fixed)
+	least := 0
+	for i := range all {
+		if comparePoints(all[i].P0, all[least].P0) < 0 {
+			least = i
+		}
+	}
+	rotate(all, least)
+	return Contour{Segments: all, Closed: true}
+}
+
+// withoutNeedless joins straight segments of one tag that run on in exactly one line, but for those with a fixed beginning.
+func withoutNeedless(all []Segment, fixed []bool) []Segment {
+	needless := func(s, next *Segment) bool {
+		return s.Line && next.Line && s.Tag == next.Tag && runsOn(s.P0, s.P3, next.P3)
+	}
+	out := all[:0]
+	for i := range all {
+		if n := len(out); n > 0 && !fixed[i] && needless(&out[n-1], &all[i]) {
+			out[n-1].P3 = all[i].P3
+			continue
+		}
+		out = append(out, all[i])
+	}
+	if n := len(out); n > 1 && !fixed[0] && needless(&out[n-1], &out[0]) {
+		out[0].P0 = out[n-1].P0
+		out = out[:n-1]
+	}
+	return out
+}
+
+// runsOn says whether b lies on the straight way from a to c.
+func runsOn(a, b, c Point) bool {
+	dx, dy, ex, ey := b.X-a.X, b.Y-a.Y, c.X-b.X, c.Y-b.Y
+	return dx*ey == dy*ex && dx*ex+dy*ey > 0
+}
+
+// rotate brings element k to the front.
+func rotate(s []Segment, k int) {
+	slices.Reverse(s[:k])
+	slices.Reverse(s[k:])
+	slices.Reverse(s)
+}
