@@ -1,4 +1,4 @@
-// Package outside asks programs that are not ours what they find in our cut files: libxml2, librsvg, ezdxf and GDAL. It is
+// Package outside asks programs that are not ours what they find in our cut files: libxml2, librsvg, Chromium, ezdxf and GDAL. It is
 // for tests, of the writers and of whole builds. Where a program is not installed the test is skipped and told what to
 // install; where the environment says CI=true it fails instead, so that no check is lost there in silence.
 package outside
@@ -22,6 +22,7 @@ import (
 var packages = map[string]string{
 	"xmllint":          "libxml2-utils",
 	"rsvg-convert":     "librsvg2-bin",
+	"chromium":         "chromium",
 	"/usr/bin/python3": "python3-ezdxf",
 	"ogrinfo":          "gdal-bin",
 }
@@ -144,16 +145,48 @@ func Raster(t testing.TB, path string) reread.Picture {
 	to := filepath.Join(t.TempDir(), "raster.png")
 	resolution := strconv.Itoa(DotsPerInch)
 	run(t, rsvg, "-d", resolution, "-p", resolution, path, "-o", to)
-	f := open(t, to)
+	picture := develop(t, to)
+	if w, h := pixels(s); picture.W != w || picture.H != h {
+		t.Errorf("%s: drawn %d by %d pixels, not %d by %d", path, picture.W, picture.H, w, h)
+	}
+	return picture
+}
+
+// RasterChromium draws a cut SVG with Chromium, in a window of the size that the file claims.
+func RasterChromium(t testing.TB, path string) reread.Picture {
+	t.Helper()
+	chromium := Need(t, "chromium")
+	full, err := filepath.Abs(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	w, h := pixels(SVG(t, path))
+	dir := t.TempDir()
+	to := filepath.Join(dir, "raster.png")
+	// It prints about buses and fonts whatever comes of it, so only its failing and its picture count.
+	said, err := exec.Command(chromium, "--headless", "--no-sandbox", "--disable-gpu", "--hide-scrollbars",
+		"--user-data-dir="+filepath.Join(dir, "profile"), "--default-background-color=00000000",
+		fmt.Sprintf("--window-size=%d,%d", w, h), "--screenshot="+to, "file://"+filepath.ToSlash(full)).CombinedOutput()
+	if err != nil {
+		t.Fatalf("chromium: %v\n%s", err, said)
+	}
+	return develop(t, to)
+}
+
+// pixels is the size of a cut SVG's picture. The quotient of a whole number of micrometres is only just above a whole
+// pixel by its own rounding.
+func pixels(s *reread.SVG) (w, h int) {
+	of := func(mm float64) int { return int(math.Ceil(mm*DotsPerInch/25.4 - 1e-9)) }
+	return of(s.Width), of(s.Height)
+}
+
+func develop(t testing.TB, path string) reread.Picture {
+	t.Helper()
+	f := open(t, path)
 	defer f.Close()
 	img, err := png.Decode(f)
 	if err != nil {
 		t.Fatalf("%s: %v", path, err)
-	}
-	// The quotient of a whole number of micrometres is only just above a whole pixel by its own rounding.
-	pixels := func(mm float64) int { return int(math.Ceil(mm*DotsPerInch/25.4 - 1e-9)) }
-	if got := img.Bounds().Size(); got.X != pixels(s.Width) || got.Y != pixels(s.Height) {
-		t.Errorf("%s: drawn %d by %d pixels, not %d by %d", path, got.X, got.Y, pixels(s.Width), pixels(s.Height))
 	}
 	return reread.Develop(img)
 }
@@ -166,7 +199,6 @@ from ezdxf import recover
 for path in sys.argv[1:]:
     doc, found = recover.readfile(path)
     strict = ezdxf.readfile(path).audit()
-    entities = list(doc.entitydb.values())
     drawn = list(doc.modelspace())
     odd = [e for e in drawn if e.dxftype() != "LWPOLYLINE" or not e.closed or e.has_arc or e.has_width]
     print(len(found.errors) + len(strict.errors), len(found.fixes) + len(strict.fixes), doc.header["$INSUNITS"],

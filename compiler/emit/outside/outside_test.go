@@ -53,6 +53,27 @@ func TestLibrsvgDrawsItsSize(t *testing.T) {
 	forBothFilms(t, func(t *testing.T, s, _, _ string) { outside.Raster(t, s) })
 }
 
+func TestChromiumDrawsWhatLibrsvgDraws(t *testing.T) {
+	forBothFilms(t, func(t *testing.T, s, _, _ string) {
+		if l := outside.Raster(t, s).Likeness(outside.RasterChromium(t, s)); l < 0.97 {
+			t.Errorf("the two pictures share %.1f %% of their film", 100*l)
+		}
+	})
+}
+
+func TestHostileNamesHarmNoReader(t *testing.T) {
+	f := sample.Cover(true)
+	f.Title, f.Face, f.Film = `</title><script>alert("&amp;")</script>`, `"front" &<`, `gold'"/>&#0;`
+	s, d, l := written(t, f)
+	t.Run("svg", func(t *testing.T) { outside.CheckSVG(t, s) })
+	t.Run("dxf", func(t *testing.T) { outside.CheckDXF(t, d) })
+	t.Run("listing", func(t *testing.T) {
+		if got := outside.Listing(t, l)[0]; got.Face != f.Face || got.Film != f.Film {
+			t.Errorf("the listing reads %q, %q", got.Face, got.Film)
+		}
+	})
+}
+
 func TestEzdxfRepairsNothing(t *testing.T) {
 	forBothFilms(t, func(t *testing.T, _, d, _ string) { outside.CheckDXF(t, d) })
 }
