@@ -361,12 +361,16 @@ func CheckMeasures(t testing.TB, dxf string, l *reread.Listing) {
 		t.Errorf("%s: GDAL measures %f mm² on the layer where %f are listed", dxf, sum, l.Area)
 	}
 	box, want := reread.Bounds(corners), inFile(l)
-	for _, d := range []float64{box.Min.X - want.Min.X, box.Min.Y - want.Min.Y, box.Max.X - want.Max.X, box.Max.Y - want.Max.Y} {
+	for _, d := range differences(box, want) {
 		if math.Abs(d) > 1e-6 {
 			t.Errorf("%s: GDAL finds the box %v where %v is listed", dxf, box, want)
 			break
 		}
 	}
+}
+
+func differences(a, b reread.Box) [4]float64 {
+	return [4]float64{a.Min.X - b.Min.X, a.Min.Y - b.Min.Y, a.Max.X - b.Max.X, a.Max.Y - b.Max.Y}
 }
 
 // inFile is the listed box where a DXF file has it: y upwards, a transfer mirrored.
@@ -379,8 +383,8 @@ func inFile(l *reread.Listing) reread.Box {
 	return b
 }
 
-// CheckAgree compares the two cut files of one face: frames alike, areas within 0.1 %, boxes within the DXF's tolerance,
-// and the pictures that they give.
+// CheckAgree compares the two cut files of one face: frames alike, areas within 0.1 %, boxes within the DXF's tolerance
+// of 5 µm, and pictures that share their film.
 func CheckAgree(t testing.TB, svg, dxf string) {
 	t.Helper()
 	s, d := SVG(t, svg), DXF(t, dxf)
@@ -391,6 +395,16 @@ func CheckAgree(t testing.TB, svg, dxf string) {
 	a, b := reread.Area(rings), reread.Area(d.Outlines)
 	if math.Abs(a-b) > 0.001*a {
 		t.Errorf("%s encloses %f mm², %s %f", svg, a, dxf, b)
+	}
+	// 5 µm and the rounding of a corner to the grid.
+	const tolerance = 0.006
+	box := reread.Bounds(rings)
+	box.Min.Y, box.Max.Y = s.Height-box.Max.Y, s.Height-box.Min.Y
+	for _, off := range differences(box, reread.Bounds(d.Outlines)) {
+		if math.Abs(off) > tolerance {
+			t.Errorf("%s has the box %v, %s %v", svg, box, dxf, reread.Bounds(d.Outlines))
+			break
+		}
 	}
 	const perMM = 8
 	if l := reread.Draw(rings, s.Width, s.Height, perMM, false).Likeness(reread.Draw(d.Outlines, s.Width, s.Height, perMM, true)); l < 0.98 {

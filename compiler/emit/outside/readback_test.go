@@ -49,6 +49,9 @@ func faceFrom(data []byte, transfer bool) cut.Face {
 		if at != first {
 			c.Segments = append(c.Segments, geom.Line(at, first))
 		}
+		if geom.SignedArea(c) < 0 {
+			c = c.Reverse()
+		}
 		f.Pieces = append(f.Pieces, cut.Piece{ID: fmt.Sprint(len(f.Pieces)), Shape: geom.Shape{Outer: c}})
 	}
 	return f
@@ -85,7 +88,7 @@ func FuzzFilesReadBack(f *testing.F) {
 			})
 		}
 		if err != nil {
-			return // a ring of no area
+			return // a ring of no area, or one that is turned about when it is flattened
 		}
 		outlines, problem := reread.ReadDXF(&d)
 		if problem != nil {

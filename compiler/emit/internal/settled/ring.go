@@ -16,8 +16,9 @@ const Tolerance = 5 * geom.Micrometre
 // A Ring is a closed outline of straight sides with its corners on the grid. The first corner is not repeated.
 type Ring []geom.Point
 
-// Rings are the straight-sided outlines of a piece that Check accepts, the outer one first. They are found as seen from
-// the piece's own first point, so a piece that is moved by whole micrometres keeps its rings, moved alike.
+// Rings are the straight-sided outlines of a piece that Check accepts, the outer one first, of positive area, and the holes
+// of negative. They are found as seen from the piece's own first point, so a piece that is moved by whole micrometres
+// keeps its rings, moved alike.
 func Rings(p cut.Piece, tol int64) ([]Ring, error) {
 	contours := Contours(p.Shape)
 	from := p.Shape.Outer.Segments[0].P0
@@ -28,8 +29,11 @@ func Rings(p cut.Piece, tol int64) ([]Ring, error) {
 			flat[j] = geom.Point{X: from.X + toGrid(q.X), Y: from.Y + toGrid(q.Y)}
 		}
 		rings[i] = tidy(flat)
-		if rings[i].DoubleArea() == 0 {
+		switch area := rings[i].DoubleArea(); {
+		case area == 0:
 			return nil, fmt.Errorf("piece %s, contour %d: nothing is left of it when it is made of straight sides", p.ID, i)
+		case (area > 0) != (i == 0):
+			return nil, fmt.Errorf("piece %s, contour %d: it runs the wrong way for an outer contour or a hole", p.ID, i)
 		}
 	}
 	return rings, nil

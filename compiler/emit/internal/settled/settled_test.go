@@ -113,6 +113,17 @@ func TestARingThatFlatteningClosesIsRefused(t *testing.T) {
 	}
 }
 
+func TestAContourThatRunsTheWrongWayIsRefused(t *testing.T) {
+	outer, hole := sample.Cover(false).Pieces[0], sample.Cover(false).Pieces[1]
+	outer.Shape.Outer = outer.Shape.Outer.Reverse()
+	hole.Shape.Holes[0] = hole.Shape.Holes[0].Reverse()
+	for _, p := range []cut.Piece{outer, hole} {
+		if _, err := Rings(p, Tolerance); err == nil || !strings.Contains(err.Error(), "the wrong way") {
+			t.Errorf("%s: %v", p.ID, err)
+		}
+	}
+}
+
 func TestRingsStayWithinToleranceAndMoveWithTheirPiece(t *testing.T) {
 	for _, p := range sample.Cover(false).Pieces {
 		rings, err := Rings(p, Tolerance)
@@ -138,6 +149,14 @@ func TestRingsStayWithinToleranceAndMoveWithTheirPiece(t *testing.T) {
 				if q.X%Grid != 0 || q.Y%Grid != 0 || q == r[(j+1)%len(r)] {
 					t.Errorf("%s: %v is off the grid, or doubled", p.ID, q)
 				}
+				if d := distance(q, Contours(p.Shape)[i]); d > 720 {
+					t.Errorf("%s: the corner %v is %.0f nm from its curve", p.ID, q, d)
+				}
+				next := r[(j+1)%len(r)]
+				mid := geom.Point{X: (q.X + next.X) / 2, Y: (q.Y + next.Y) / 2}
+				if d := distance(mid, Contours(p.Shape)[i]); d > float64(Tolerance)+720 {
+					t.Errorf("%s: a side at %v leaves its curve by %.0f nm", p.ID, mid, d)
+				}
 				if (geom.Point{X: q.X + dx, Y: q.Y + dy}) != there[i][j] {
 					t.Fatalf("%s: corner %d moved from %v to %v", p.ID, j, q, there[i][j])
 				}
@@ -146,7 +165,25 @@ func TestRingsStayWithinToleranceAndMoveWithTheirPiece(t *testing.T) {
 	}
 }
 
-func TestAreaAndLengthOfASquare(t *testing.T) {
+// distance from a point to a contour that is taken in four thousand chords a curve, in nanometres.
+func distance(p geom.Point, c geom.Contour) float64 {
+	best := math.Inf(1)
+	for _, s := range c.Segments {
+		const n = 4000
+		x0, y0 := s.At(0)
+		for k := 1; k <= n; k++ {
+			x1, y1 := s.At(float64(k) / n)
+			dx, dy := x1-x0, y1-y0
+			t := ((float64(p.X)-x0)*dx + (float64(p.Y)-y0)*dy) / (dx*dx + dy*dy)
+			t = min(max(t, 0), 1)
+			best = min(best, math.Hypot(float64(p.X)-x0-t*dx, float64(p.Y)-y0-t*dy))
+			x0, y0 = x1, y1
+		}
+	}
+	return best
+}
+
+func TestAreaOfATriangleAndLengthRoundIt(t *testing.T) {
 	r := Ring(square(0, 0, 3000, 0, 3000, 4000))
 	if r.DoubleArea() != 12_000_000 || r.Length() != 12*geom.Millimetre {
 		t.Errorf("twice the area is %d, the length %d", r.DoubleArea(), r.Length())
