@@ -212,7 +212,7 @@ func TestKilledAtAnyMoment(t *testing.T) {
 		t.Skip(err)
 	}
 	dir := filepath.Join(t.TempDir(), "out")
-	kills := 25
+	kills := 12
 	if testing.Short() {
 		kills = 5
 	}
