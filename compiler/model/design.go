@@ -7,8 +7,15 @@ import (
 	"headcap/lang/unit"
 )
 
-// A Design is what stands on the faces of one volume, with its conditions settled. A nil Cover is bare leather.
+// A Design is what stands on the faces of one volume, with its conditions settled. A nil Front or Back is bare leather.
 type Design struct {
+	Title       Title
+	Author      string
+	Number      int
+	Emblem      *Stamp
+	Film        *Film
+	Way         Way
+	Apart       bool
 	Spine       Spine
 	Front, Back *CoverDesign
 }

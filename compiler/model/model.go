@@ -35,12 +35,9 @@ type Volume struct {
 	Key     string // unique in the shelf, and stable: the number in its series, or the title
 	Folder  string // where its files go: series slug and its own
 	Slug    string
-	Series  int // index into Shelf.Series, -1 for none
-	Number  int // 0 for none
-	Title   Title
-	Author  string
-	Emblem  *Stamp
-	Apart   bool
+	Series  int    // index into Shelf.Series, -1 for none
+	Number  int    // 0 for none
+	Name    string // what the volume is called in the source
 	Origin  source.Origin
 	Block   Block
 	Bound   Binding
@@ -48,8 +45,6 @@ type Volume struct {
 	Margin  *Figure
 	Back    Back
 	Leather Leather
-	Film    *Film
-	Way     Way
 	Open    []Open // questions that are still open: nothing is cut
 }
 
@@ -176,10 +171,18 @@ type Series struct {
 	Volumes []int
 }
 
+// A FaceFile is a face from a file of the author's.
+type FaceFile struct {
+	Key    string // as Letter.Face says it
+	File   string
+	Origin source.Origin
+}
+
 // Shelf is all that a file describes.
 type Shelf struct {
 	Series  []Series
 	Volumes []Volume
+	Faces   []FaceFile
 }
 
 // Facts are the measures of a volume that a design may test and reckon with.

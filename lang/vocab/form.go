@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"headcap/lang/ast"
+	"headcap/lang/unit"
 )
 
 // The notation of forms:
@@ -291,9 +292,9 @@ func fits(n node, a ast.Arg) bool {
 	name := a.Kind == ast.Word && !literal[a.Text]
 	switch n.typ {
 	case "length":
-		return a.Kind == ast.Measure && dimension(a.Text) == "length" || a.Kind == ast.Group || name || a.Kind == ast.Dotted
+		return a.Kind == ast.Measure && Dimension(a.Text) == "length" || a.Kind == ast.Group || name || a.Kind == ast.Dotted
 	case "percent", "angle", "weight", "density":
-		return a.Kind == ast.Measure && dimension(a.Text) == n.typ || a.Kind == ast.Group || name
+		return a.Kind == ast.Measure && Dimension(a.Text) == n.typ || a.Kind == ast.Group || name
 	case "number":
 		return a.Kind == ast.Number || a.Kind == ast.Group || name
 	case "count":
@@ -314,27 +315,26 @@ func fits(n node, a ast.Arg) bool {
 	return a.Kind == ast.Word && (!literal[a.Text] || n.typ == "film" || n.typ == "leather") || a.Kind == ast.Dotted
 }
 
-// dimension says what a measure's unit measures, "" for a unit that is none.
-func dimension(measure string) string {
-	u := strings.TrimLeft(measure, "+-0123456789./ ½¼¾⅓⅔⅛⅜⅝⅞")
-	switch u {
-	case "mm", "cm", "in", "pt", "um", "mil":
+// Dimension says what a measure's unit measures: length, percent, angle, weight (grammage), density (pages per inch), or
+// "" for what is no unit of ours.
+func Dimension(measure string) string {
+	q, err := unit.ParseQuantity(measure)
+	switch {
+	case err != nil:
+		return ""
+	case q.Unit.IsLength():
 		return "length"
-	case "%":
+	case q.Unit == unit.Percent:
 		return "percent"
-	case "deg":
+	case q.Unit == unit.Degree:
 		return "angle"
-	case "gsm":
+	case q.Unit == unit.GSM:
 		return "weight"
-	case "ppi":
+	case q.Unit == unit.PPI:
 		return "density"
 	}
 	return ""
 }
-
-// Dimension says what a measure's unit measures: length, percent, angle, weight (grammage), density (pages per inch), or
-// "" for what is no unit of ours.
-func Dimension(measure string) string { return dimension(measure) }
 
 // humane prints a form for the manual.
 func humane(form string) string {

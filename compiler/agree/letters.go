@@ -1,0 +1,246 @@
+package agree
+
+import (
+	"fmt"
+	"math/big"
+	"slices"
+	"strings"
+
+	"headcap/compiler/model"
+	"headcap/lang/diag"
+	"headcap/lang/source"
+	"headcap/lang/unit"
+)
+
+// A Shared is a size that a series has agreed on, and the volume that set it; -1 where the size was written.
+type Shared struct {
+	Key   string
+	What  string
+	Size  int64
+	SetBy int
+}
+
+// Letters decides how every slot is set. The settings stand in the order of the slots.
+func Letters(slots []Slot, shelf *model.Shelf, origins *source.Origins, list *diag.List) ([]Setting, []Shared) {
+	whole(slots)
+	fits := make([]fit, len(slots))
+	reached := make([]bool, len(slots))
+	told := make([]bool, len(slots))
+	for i := range slots {
+		s := &slots[i]
+		f, ok, err := s.best()
+		if err != nil {
+			told[i] = true
+			s.fault(err, shelf, origins, list)
+			continue
+		}
+		fits[i], reached[i] = f, ok
+	}
+	out := make([]Setting, len(slots))
+	var shared []Shared
+	done := map[string]bool{}
+	caps := make([]int64, len(slots))
+	for i := range slots {
+		caps[i] = fits[i].cap
+	}
+	for i := range slots {
+		s := &slots[i]
+		if !s.Letter.Same || s.Series < 0 {
+			continue
+		}
+		group := fmt.Sprintf("%d %s", s.Series, s.Key)
+		if done[group] {
+			continue
+		}
+		done[group] = true
+		sh, ok := share(slots, fits, reached, s.Series, s.Key)
+		if !ok {
+			continue
+		}
+		shared = append(shared, sh)
+		thin(slots, fits, reached, sh, shelf, origins, list)
+		for j := range slots {
+			o := &slots[j]
+			if o.Series == s.Series && o.Key == s.Key && o.Letter.Same && reached[j] {
+				if caps[j] < sh.Size && !told[j] {
+					ownSize(o, caps[j], sh, shelf, origins, list)
+				}
+				caps[j] = min(caps[j], sh.Size)
+			}
+		}
+	}
+	for i := range slots {
+		s, f := &slots[i], fits[i]
+		if told[i] {
+			continue
+		}
+		if !reached[i] {
+			s.tooSmall(f, shelf, origins, list)
+			continue
+		}
+		out[i] = Setting{OK: true, Way: f.way, Cap: caps[i], Lines: f.lines, Style: f.style, Leading: times(s.Letter.Leading, caps[i])}
+		out[i].Style.Cap = caps[i]
+		s.gaps(out[i], shelf, origins, list)
+	}
+	return out, shared
+}
+
+// whole gives the slots of a shared size one text to look for the thinnest limb in, so that all are grown alike.
+func whole(slots []Slot) {
+	texts := map[string][]string{}
+	group := func(s *Slot) string { return fmt.Sprintf("%d %s", s.Series, s.Key) }
+	for i := range slots {
+		if s := &slots[i]; s.Letter.Same && s.Series >= 0 {
+			for _, t := range s.Texts {
+				texts[group(s)] = append(texts[group(s)], t.Text)
+			}
+		}
+	}
+	for i := range slots {
+		if s := &slots[i]; s.Letter.Same && s.Series >= 0 {
+			s.Whole = strings.Join(texts[group(s)], " ")
+		}
+	}
+}
+
+// share finds the size of a group: the one that is written, else the largest that every slot that counts can take.
+func share(slots []Slot, fits []fit, reached []bool, series int, key string) (Shared, bool) {
+	sh := Shared{Key: key, SetBy: -1}
+	for i := range slots {
+		s := &slots[i]
+		if s.Series != series || s.Key != key || !s.Letter.Same || !s.Counts || !reached[i] {
+			continue
+		}
+		sh.What = s.Where
+		if sh.Size == 0 || fits[i].cap < sh.Size {
+			sh.Size, sh.SetBy = fits[i].cap, s.Volume
+			if s.Letter.Most.Nanometres() == fits[i].cap {
+				sh.SetBy = -1
+			}
+		}
+	}
+	return sh, sh.Size > 0
+}
+
+// thin advises where one volume alone holds the size of the whole set down by more than a fifth: Cockerell (1901, pp.
+// 220-221) would rather make a compromise with the thin volume than spoil the set.
+func thin(slots []Slot, fits []fit, reached []bool, sh Shared, shelf *model.Shelf, origins *source.Origins, list *diag.List) {
+	if sh.SetBy < 0 {
+		return
+	}
+	var next int64
+	var at *Slot
+	for i := range slots {
+		s := &slots[i]
+		if s.Series != shelf.Volumes[sh.SetBy].Series || s.Key != sh.Key || !s.Letter.Same || !s.Counts || !reached[i] {
+			continue
+		}
+		if s.Volume == sh.SetBy {
+			at = s
+			continue
+		}
+		if next == 0 || fits[i].cap < next {
+			next = fits[i].cap
+		}
+	}
+	if at == nil || next*4 <= sh.Size*5 {
+		return
+	}
+	v := shelf.Volumes[sh.SetBy]
+	list.Add(diag.Diagnostic{
+		Severity: diag.Advice, Code: "thin-volume", At: origins.Span(v.Origin),
+		Message: fmt.Sprintf("%s alone holds the lettering of the set (%s) at %s caps; without it %s would fit", VolumeName(v), at.Where, show(sh.Size, at.Letter.Least), show(next, at.Letter.Least)),
+		Try:     []string{"say `apart` in this volume, and it takes a size of its own", "a short title, or lines broken otherwise, for this volume"},
+	})
+}
+
+func ownSize(s *Slot, cap int64, sh Shared, shelf *model.Shelf, origins *source.Origins, list *diag.List) {
+	v := shelf.Volumes[s.Volume]
+	list.Add(diag.Diagnostic{
+		Severity: diag.Warning, Code: "own-size", At: origins.Span(v.Origin), Volume: v.Key,
+		Message: fmt.Sprintf("%s takes the lettering of %s at %s caps, where the set has %s", VolumeName(v), s.Where, show(cap, s.Letter.Least), show(sh.Size, s.Letter.Least)),
+		Try:     []string{"right for a volume that stands apart; else a short title for it"},
+	})
+}
+
+// tooSmall tells that no way and no count of lines reaches the least size, with the numbers and the nearest ways out.
+func (s *Slot) tooSmall(f fit, shelf *model.Shelf, origins *source.Origins, list *diag.List) {
+	v := shelf.Volumes[s.Volume]
+	least := s.Letter.Least
+	d := diag.Diagnostic{Code: "letters-too-small", At: origins.Span(s.Letter.Origin), Volume: v.Key}
+	text := ""
+	if len(s.Texts) > 0 {
+		text = s.Texts[0].Text
+	}
+	d.Message = fmt.Sprintf("«%s» needs %s caps in %s (%s of %s); the least is %s", text, show(f.cap, least), show(s.Width, least), s.Where, VolumeName(v), least)
+	if f.cap == 0 {
+		d.Message = fmt.Sprintf("«%s» does not fit %s of %s, %s wide and %s tall, at any size that can be cut", text, s.Where, VolumeName(v), show(s.Width, least), show(s.Height, least))
+	}
+	for n := s.Letter.LinesMost + 1; n <= s.Letter.LinesMost+2; n++ {
+		o := *s
+		o.Letter.LinesMost = n
+		if g, ok, err := o.best(); err == nil && ok {
+			d.Try = append(d.Try, fmt.Sprintf("allow %d lines: lines 1 to %d (gives %s)", n, n, show(g.cap, least)))
+			break
+		}
+	}
+	for _, way := range []model.Way{model.Down, model.Across} {
+		o := *s
+		o.Letter.Ways = []model.Way{way}
+		if g, ok, err := o.best(); err == nil && ok && !s.Cover && !slices.Contains(s.ways(), way) {
+			d.Try = append(d.Try, fmt.Sprintf("way %s (gives %s)", way, show(g.cap, least)))
+		}
+	}
+	if f.cap > 0 {
+		d.Try = append(d.Try, fmt.Sprintf("cap %s, if the film still cuts it", show(f.cap, least)), "a short title for this volume: title \"…\" short \"…\"")
+	}
+	list.Add(d)
+}
+
+// gaps warns where letters, as set, still come closer than the film weeds.
+func (s *Slot) gaps(set Setting, shelf *model.Shelf, origins *source.Origins, list *diag.List) {
+	for _, l := range set.Lines {
+		p, err := s.Face.Proportions(l, set.Style)
+		if err != nil {
+			return
+		}
+		if g, ok := p.GapAt(set.Cap); ok && g < s.Film.Limits.LetterGap {
+			v := shelf.Volumes[s.Volume]
+			list.Add(diag.Diagnostic{
+				Severity: diag.Warning, Code: "letters-too-close", At: origins.Span(s.Letter.Origin), Volume: v.Key,
+				Message: fmt.Sprintf("letters of «%s» in %s come within %.2f mm; %s weeds from %.2f mm", l, VolumeName(v), float64(g)/1e6, s.Film.Name, float64(s.Film.Limits.LetterGap)/1e6),
+				Try:     []string{"space the letters: spaced 12%"},
+			})
+			return
+		}
+	}
+}
+
+func (s *Slot) fault(err error, shelf *model.Shelf, origins *source.Origins, list *diag.List) {
+	d := diag.Diagnostic{Code: "unusable-text", At: origins.Span(s.Letter.Origin), Message: err.Error(), Volume: shelf.Volumes[s.Volume].Key}
+	if f, ok := fault(err); ok {
+		d.Code, d.Message, d.Try = f.Code, f.Message, f.Try
+	}
+	list.Add(d)
+}
+
+// VolumeName is what people call a volume.
+func VolumeName(v model.Volume) string {
+	if v.Number > 0 {
+		return fmt.Sprintf("volume %d", v.Number)
+	}
+	return fmt.Sprintf("«%s»", v.Name)
+}
+
+// show prints a length in the unit that the author used for another.
+func show(nm int64, like unit.Length) string {
+	l := unit.Nanometres(nm - nm%10_000)
+	if like.Shown() != unit.Inch {
+		return l.String()
+	}
+	return fmt.Sprintf("%.3fin", l.Millimetres()/25.4)
+}
+
+func times(r *big.Rat, n int64) int64 {
+	return unit.FromRat(new(big.Rat).Mul(r, big.NewRat(n, 1)), unit.Millimetre).Nanometres()
+}

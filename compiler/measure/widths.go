@@ -1,0 +1,183 @@
+package measure
+
+import (
+	"fmt"
+	"math/big"
+
+	"headcap/compiler/model"
+	"headcap/lang/diag"
+	"headcap/lang/source"
+	"headcap/lang/unit"
+)
+
+// Widths are the measures of one volume that do not depend on its design.
+type Widths struct {
+	BlockTall, BlockWide, BlockThick *Term
+	BoardTall, BoardWide             *Term // and so the face of a cover
+	SpineTall, SpineWide             *Term // the face of the spine, over the leather
+	Shoulders                        *Term // straight across the shoulders
+	Round                            bool
+	Leather                          *Term
+	EdgeClear                        *Term // what is kept clear at the edges of a cover
+	CapClear                         *Term // at the head and tail of a spine
+	JointClear                       *Term // at the sides of a spine, beside the joints
+	Boards, Fore, Head, Tail, Gap    *Term
+	Open                             []model.Open // with what the measuring leaves open
+}
+
+// Clear margins, each a choice (from memory): the leather moves at the joint, is folded at the headcap and worn at the
+// edges, so film is kept off.
+var (
+	edgeClear  = unit.MM(2)
+	jointClear = unit.Nanometres(1_500_000)
+	capClear   = unit.MM(3)
+)
+
+func choice(name string, l unit.Length, note string) *Term {
+	return given(name, model.Figure{Length: l, Note: note})
+}
+
+// Of measures a volume.
+func Of(v model.Volume, origins *source.Origins, list *diag.List) Widths {
+	shown := v.Block.Tall.Length.Shown()
+	if v.Cover != nil && v.Cover.Over == nil {
+		shown = v.Cover.Tall.Length.Shown()
+	}
+	w := Widths{
+		BlockTall: given("block, tall", v.Block.Tall), BlockWide: given("block, wide", v.Block.Wide),
+		BlockThick: given("block, thick", v.Block.Thick), Leather: given("leather", v.Leather.Thick),
+		Boards: given("boards", v.Bound.Boards), Head: given("square at head", v.Bound.Head), Tail: given("square at tail", v.Bound.Tail),
+		Fore: given("square at fore-edge", v.Bound.Fore), Gap: given("gap", v.Bound.Gap),
+		EdgeClear:  choice("clear at the edge", edgeClear, "a choice"),
+		CapClear:   choice("clear at the headcap", capClear, "a choice"),
+		JointClear: choice("clear at the joint", jointClear, "a choice"),
+		Open:       v.Open,
+	}
+	add := func(d diag.Diagnostic) {
+		d.Volume = v.Key
+		list.Add(d)
+	}
+	if v.Margin != nil {
+		w.EdgeClear = given("margin", *v.Margin)
+		w.CapClear = w.EdgeClear
+		// Common practice, no source (K3): a margin said outright is kept at head and tail, and nothing at the sides.
+		w.JointClear = choice("clear at the joint", unit.MM(0), "the margin is said, and is kept at head and tail")
+	}
+	switch {
+	case v.Cover != nil && v.Cover.Over != nil:
+		over := given("over block", *v.Cover.Over)
+		w.BoardTall = sum("cover, tall", shown, piece{1, w.BlockTall}, piece{1, over})
+		w.BoardWide = sum("cover, wide", shown, piece{1, w.BlockWide}, piece{1, over})
+	case v.Cover != nil:
+		w.BoardTall, w.BoardWide = given("cover, tall", v.Cover.Tall), given("cover, wide", v.Cover.Wide)
+	default:
+		w.BoardTall = sum("boards, tall", shown, piece{1, w.BlockTall}, piece{1, w.Head}, piece{1, w.Tail})
+		away := w.Gap // N3: the flat measure between board and spine piece
+		if v.Bound.Kind == model.Laced {
+			away = given("joint", v.Bound.JointWidth) // N4, N5
+		}
+		w.BoardWide = sum("boards, wide", shown, piece{1, w.BlockWide}, piece{1, w.Fore}, piece{-1, away})
+	}
+	t := *w.BoardTall
+	t.Name, t.How, t.Parts = "spine, tall", w.BoardTall.Name, []*Term{w.BoardTall}
+	w.SpineTall = &t
+	w.spine(v, shown, add)
+	for _, c := range []*Term{w.BoardTall, w.BoardWide, w.SpineWide} {
+		if c.Length.Sign() <= 0 && v.Block.Tall.Length.Sign() > 0 && v.Block.Thick.Length.Sign() > 0 {
+			add(diag.Diagnostic{Code: "no-room", At: origins.Span(v.Origin), Message: fmt.Sprintf("%s comes out at %s: %s", c.Name, c.Length, c.How), Try: []string{"check the measures of block and binding"}})
+		}
+	}
+	w.plausible(v, origins, add)
+	return w
+}
+
+// spine reckons the face of the spine. A flat back is reckoned; a round one is measured with a strip of paper, and without
+// one only previewed.
+func (w *Widths) spine(v model.Volume, shown unit.Unit, add func(diag.Diagnostic)) {
+	w.Round = v.Back.Shape == model.Round || v.Back.Shape == model.ShapeUnsaid && v.Bound.Kind == model.Laced && v.Cover == nil
+	w.Shoulders = sum("straight across", shown, piece{1, w.BlockThick}, piece{2, w.Boards}) // N1, R3
+	if v.Back.Caliper != nil {
+		w.Shoulders = given("straight across", *v.Back.Caliper)
+	}
+	switch {
+	case v.Back.Strip != nil:
+		w.Round = v.Back.Shape != model.Flat
+		w.SpineWide = given("spine, wide", *v.Back.Strip) // N6
+	case w.Round:
+		// A third of a circle (Zaehnsdorf 1890, p. 48) makes the arc 2π/(3√3) = 1.2092 of the chord; Cockerell (1901,
+		// p. 310) wants the back flatter. So this is an estimate, for the preview only.
+		chord := sum("straight across", shown, piece{1, w.Shoulders})
+		chord.Parts, chord.How = w.Shoulders.Parts, w.Shoulders.How
+		chord.Figure = w.Shoulders.Figure
+		w.SpineWide = &Term{
+			Name: "spine, wide", Length: w.Shoulders.Length.MulRat(big.NewRat(12092, 10000)).As(shown),
+			How: "1.2092 × straight across, as if the back were a third of a circle", Parts: []*Term{chord},
+		}
+		w.Open = append(w.Open[:len(w.Open):len(w.Open)], model.Open{What: "a round spine wants its measure: a strip of paper laid over the round", Origin: v.Origin})
+	default:
+		w.SpineWide = sum("spine, wide", shown, piece{1, w.Shoulders}, piece{2, w.Leather}) // N2
+	}
+}
+
+// plausible checks arc against chord (R1, R2): the strip is as long as the calipers read at least, and at a half circle
+// 1.57 times as long.
+func (w *Widths) plausible(v model.Volume, origins *source.Origins, add func(diag.Diagnostic)) {
+	if v.Back.Strip == nil || w.Shoulders.Length.Sign() <= 0 || v.Block.Thick.Length.Sign() <= 0 && v.Back.Caliper == nil {
+		return
+	}
+	ratio := w.SpineWide.Length.Millimetres() / w.Shoulders.Length.Millimetres()
+	d := diag.Diagnostic{Severity: diag.Warning, Code: "chord-or-arc", At: origins.Span(v.Back.Strip.Origin)}
+	switch {
+	case ratio < 0.995:
+		d.Message = fmt.Sprintf("the strip over the round (%s) is shorter than the way straight across (%s, %s)", w.SpineWide.Length, w.Shoulders.Length, how(w.Shoulders))
+		d.Try = []string{"measure again; a straight measure is said `spine caliper …`"}
+	case ratio > 1.58:
+		d.Message = fmt.Sprintf("the strip (%s) is %.2f times the way straight across (%s): more than a half circle", w.SpineWide.Length, ratio, w.Shoulders.Length)
+		d.Try = []string{"measure again, from shoulder to shoulder"}
+	case ratio > 1.22:
+		d.Severity = diag.Advice
+		d.Message = fmt.Sprintf("the strip (%s) is %.2f times the way straight across (%s): rounder than a third of a circle", w.SpineWide.Length, ratio, w.Shoulders.Length)
+		d.Try = []string{"right if the back is that round"}
+	default:
+		return
+	}
+	add(d)
+}
+
+func how(t *Term) string {
+	if t.How != "" {
+		return t.How
+	}
+	return t.State()
+}
+
+// Facts gives what a design may test and reckon with.
+func (w Widths) Facts() model.Facts {
+	return model.Facts{
+		BlockTall: w.BlockTall.Length, BlockWide: w.BlockWide.Length, BlockThick: w.BlockThick.Length,
+		BoardTall: w.BoardTall.Length, BoardWide: w.BoardWide.Length,
+		SpineWide: w.SpineWide.Length, SpineTall: w.SpineTall.Length,
+	}
+}
+
+// Reckoned lists what was assumed, each once, for the end of a build.
+func (w Widths) Reckoned() []string {
+	var out []string
+	seen := map[string]bool{}
+	for _, t := range []*Term{w.BoardTall, w.BoardWide, w.SpineWide} {
+		t.leaves(func(l *Term) {
+			if !l.Assumed() || seen[l.Name] {
+				return
+			}
+			seen[l.Name] = true
+			line := l.Name + " " + l.Length.String()
+			if l.Figure.From == model.Estimated {
+				line += " (estimated: " + l.Figure.Note + ")"
+			} else {
+				line += " (" + l.Figure.Note + ")"
+			}
+			out = append(out, line)
+		})
+	}
+	return out
+}
