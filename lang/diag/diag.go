@@ -56,19 +56,30 @@ type Diagnostic struct {
 }
 
 // A List gathers diagnostics. The zero List is ready.
-type List struct{ all []Diagnostic }
+type List struct {
+	all   []Diagnostic
+	index map[complaint]int // where in all
+}
+
+// A complaint is what makes two diagnostics the same.
+type complaint struct {
+	at            source.Span
+	code, message string
+}
 
 // Add adds a diagnostic, unless the very same complaint stands there already.
 func (l *List) Add(d Diagnostic) {
-	for i := range l.all {
-		o := &l.all[i]
-		if o.At == d.At && o.Code == d.Code && o.Message == d.Message {
-			if o.Volume != d.Volume {
-				o.Volume = "" // it concerns more than one
-			}
-			return
+	c := complaint{d.At, d.Code, d.Message}
+	if i, ok := l.index[c]; ok {
+		if o := &l.all[i]; o.Volume != d.Volume {
+			o.Volume = "" // it concerns more than one
 		}
+		return
 	}
+	if l.index == nil {
+		l.index = map[complaint]int{}
+	}
+	l.index[c] = len(l.all)
 	l.all = append(l.all, d)
 }
 

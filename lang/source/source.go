@@ -35,6 +35,14 @@ func (f *File) Position(offset int) (line, column int) {
 	return i + 1, utf8.RuneCountInString(f.Text[f.lines[i]:offset]) + 1
 }
 
+// LineStart gives the offset at which a line, from 1, begins; for a line beyond the last, the end of the text.
+func (f *File) LineStart(n int) int {
+	if n > len(f.lines) {
+		return len(f.Text)
+	}
+	return f.lines[max(n, 1)-1]
+}
+
 // Line gives the text of a line, from 1, without its end.
 func (f *File) Line(n int) string {
 	if n < 1 || n > len(f.lines) {
