@@ -10,14 +10,29 @@ import (
 // their rounding to steps that can be seen.
 const full = 0xffff
 
-// A pixel has its colour multiplied by its alpha.
-type pixel struct{ r, g, b, a uint16 }
+// A pixel is red, green, blue and alpha from the lowest bits up, sixteen bits each, the colour multiplied by the alpha.
+// It is one word so that two channels are worked on at once.
+type pixel uint64
+
+// lanes are the channels that are worked on together: red and blue, or, moved down, green and alpha. Each has as many
+// bits of room above it.
+const lanes = full<<32 | full
+
+func packed(r, g, b, a uint16) pixel {
+	return pixel(a)<<48 | pixel(b)<<32 | pixel(g)<<16 | pixel(r)
+}
+
+func (p pixel) channels() (r, g, b, a uint16) {
+	return uint16(p), uint16(p >> 16), uint16(p >> 32), uint16(p >> 48)
+}
+
+func (p pixel) alpha() uint32 { return uint32(p >> 48) }
 
 // pixelOf is a colour at an opacity of 0 to 1.
 func pixelOf(c preview.Colour, opacity float64) pixel {
 	a := uint32(float64(min(max(opacity, 0), 1)*full) + 0.5)
 	of := func(v uint8) uint16 { return uint16((uint32(v)*0x101*a + full/2) / full) }
-	return pixel{of(c[0]), of(c[1]), of(c[2]), uint16(a)}
+	return packed(of(c[0]), of(c[1]), of(c[2]), uint16(a))
 }
 
 // A canvas is an area of the picture.
@@ -45,48 +60,35 @@ func (c *canvas) row(y, x0, x1 int) []pixel {
 // over lays one source pixel on a row, each place as much as its weight says (0 to 1<<16).
 func over(row []pixel, s pixel, weights []uint32) {
 	for i, w := range weights {
-		if w != 0 {
-			row[i].lay(s, w)
+		switch {
+		case w == 0:
+		case w == 1<<16 && s.alpha() == full:
+			row[i] = s
+		default:
+			row[i] = laid(row[i], s, w)
 		}
 	}
 }
 
 // overEach lays a row of source pixels on a row.
 func overEach(row, source []pixel, weights []uint32) {
+	source = source[:len(weights)]
+	row = row[:len(weights)]
 	for i, w := range weights {
 		if w != 0 {
-			row[i].lay(source[i], w)
+			row[i] = laid(row[i], source[i], w)
 		}
 	}
 }
 
-// lay puts s on d, s times w/65536. What is full stays exactly full: of the two terms the one is rounded and the other
+// laid is s over d, s times w/65536. What is full stays exactly full: of the two terms the one is rounded and the other
 // cut, and keep is one short where that would carry over.
-func (d *pixel) lay(s pixel, w uint32) {
-	a := uint32(s.a) * w >> 16
-	keep := 1<<16 - (a + a>>15)
-	d.r = uint16((uint32(d.r)*keep+1<<15)>>16 + uint32(s.r)*w>>16)
-	d.g = uint16((uint32(d.g)*keep+1<<15)>>16 + uint32(s.g)*w>>16)
-	d.b = uint16((uint32(d.b)*keep+1<<15)>>16 + uint32(s.b)*w>>16)
-	d.a = uint16((uint32(d.a)*keep+1<<15)>>16 + a)
+func laid(d, s pixel, w uint32) pixel {
+	const half = 1<<47 | 1<<15
+	rb := (s & lanes) * pixel(w) >> 16 & lanes
+	ga := (s >> 16 & lanes) * pixel(w) >> 16 & lanes
+	keep := 1<<16 - (ga>>32 + ga>>47)
+	rb += ((d&lanes)*keep + half) >> 16 & lanes
+	ga += ((d>>16&lanes)*keep + half) >> 16 & lanes
+	return ga<<16 | rb
 }
-
-// image is the canvas with eight bits a channel, its colours no longer multiplied by alpha.
-func (c *canvas) image() *image.NRGBA {
-	img := image.NewNRGBA(c.area)
-	out := img.Pix
-	for i, p := range c.pixels {
-		o := out[4*i : 4*i+4 : 4*i+4]
-		if p.a != full && p.a != 0 {
-			a := uint32(p.a)
-			p.r = uint16(min(uint32(p.r)*full/a, full))
-			p.g = uint16(min(uint32(p.g)*full/a, full))
-			p.b = uint16(min(uint32(p.b)*full/a, full))
-		}
-		o[0], o[1], o[2], o[3] = eight(p.r), eight(p.g), eight(p.b), eight(p.a)
-	}
-	return img
-}
-
-// eight is a channel in eight bits, rounded.
-func eight(v uint16) uint8 { return uint8((uint32(v)*0xff + full/2) / full) }

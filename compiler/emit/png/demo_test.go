@@ -217,22 +217,16 @@ func series() []preview.Book {
 	}
 }
 
-// TestDemo writes the series as pictures to look at, to the folder in PREVIEW_DEMO or else to one that is thrown away.
+// TestDemo writes the series as pictures to look at, to the folder that PREVIEW_DEMO names.
 func TestDemo(t *testing.T) {
 	dir := os.Getenv("PREVIEW_DEMO")
 	if dir == "" {
-		if testing.Short() {
-			t.Skip("pictures are for looking at")
-		}
-		dir = t.TempDir()
+		t.Skip("set PREVIEW_DEMO to a folder to have pictures written there")
 	}
 	books := series()
-	back := *books[3].Front
-	back.Films = nil
-	books[3].Back = &back
-	scenes := map[string]preview.Scene{"row": preview.Row(books)}
-	for i, b := range books {
-		scenes["volume"+string(rune('1'+i))] = preview.Volume(b)
+	scenes := map[string]preview.Scene{"row": preview.Row(books), "volume4": withBack(books[3])}
+	for _, i := range []int{0, 1, 2, 4} {
+		scenes["volume"+books[i].Number] = preview.Volume(books[i])
 	}
 	for name, s := range scenes {
 		text, err := preview.SVG(s, name)
@@ -255,15 +249,6 @@ func BenchmarkVolume(b *testing.B) {
 	s := preview.Volume(series()[1])
 	for b.Loop() {
 		if _, err := PNG(s, 1400); err != nil {
-			b.Fatal(err)
-		}
-	}
-}
-
-func BenchmarkDraw(b *testing.B) {
-	s := preview.Volume(series()[1])
-	for b.Loop() {
-		if _, err := Draw(s, 1400); err != nil {
 			b.Fatal(err)
 		}
 	}

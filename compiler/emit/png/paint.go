@@ -8,9 +8,10 @@ import (
 	"headcap/compiler/geom"
 )
 
-// A source gives the pixels of a paint along a row. Where a whole row is one colour it gives a single pixel instead.
+// A source gives the pixels of a paint along row y from x on, as many as there are weights. Where the whole row is one
+// colour it gives that instead; where a weight is 0 it need not say anything.
 type source interface {
-	row(y, x0, x1 int, scratch []pixel) (one pixel, each []pixel)
+	row(y, x int, weights []uint32, scratch []pixel) (one pixel, each []pixel)
 }
 
 // source makes a paint ready to be read in the pixels of the grid.
@@ -30,7 +31,7 @@ func (p *painter) source(paint preview.Paint, move geom.Point) (source, error) {
 
 type plain pixel
 
-func (s plain) row(int, int, int, []pixel) (pixel, []pixel) { return pixel(s), nil }
+func (s plain) row(int, int, []uint32, []pixel) (pixel, []pixel) { return pixel(s), nil }
 
 // rampSteps is how finely a gradient is tabulated.
 const rampSteps = 1024
@@ -66,7 +67,7 @@ func between(a, b preview.Stop, t float64) pixel {
 	of := func(i int) uint16 {
 		return uint16(float64(mix(float64(a.Colour[i]), float64(b.Colour[i]))*alpha)*(full/255) + 0.5)
 	}
-	return pixel{of(0), of(1), of(2), uint16(float64(alpha*full) + 0.5)}
+	return packed(of(0), of(1), of(2), uint16(float64(alpha*full)+0.5))
 }
 
 // A linear gradient's place on the ramp goes evenly along a row and from row to row, in 32 bits after the point.
@@ -108,17 +109,17 @@ func (s *linear) at(t int64) pixel {
 	return s.ramp[min(max((t+1<<21)>>(fixedBits-10), 0), rampSteps)]
 }
 
-func (s *linear) row(y, x0, x1 int, scratch []pixel) (pixel, []pixel) {
-	t := s.start + int64(y)*s.perRow + int64(x0)*s.perCol
+func (s *linear) row(y, x int, weights []uint32, scratch []pixel) (pixel, []pixel) {
+	t := s.start + int64(y)*s.perRow + int64(x)*s.perCol
 	if s.perCol == 0 {
 		return s.at(t), nil
 	}
-	each := scratch[:x1-x0]
+	each := scratch[:len(weights)]
 	for i := range each {
 		each[i] = s.at(t)
 		t += s.perCol
 	}
-	return pixel{}, each
+	return 0, each
 }
 
 // A radial gradient is used in tiles, so a square root for each of its few pixels is no loss.
@@ -134,15 +135,15 @@ func (p *painter) radial(g *preview.Radial, move geom.Point) source {
 	return &radial{ramp(g.Stops), c, rim.x - c.x, rim.y - c.y}
 }
 
-func (s *radial) row(y, x0, x1 int, scratch []pixel) (pixel, []pixel) {
-	each := scratch[:x1-x0]
+func (s *radial) row(y, x int, weights []uint32, scratch []pixel) (pixel, []pixel) {
+	each := scratch[:len(weights)]
 	v := (float64(y) + 0.5 - s.centre.y) / s.ry
 	for i := range each {
-		u := (float64(x0+i) + 0.5 - s.centre.x) / s.rx
+		u := (float64(x+i) + 0.5 - s.centre.x) / s.rx
 		t := math.Sqrt(float64(u*u) + float64(v*v))
 		each[i] = s.ramp[min(int(float64(t*rampSteps)+0.5), rampSteps)]
 	}
-	return pixel{}, each
+	return 0, each
 }
 
 // A spot is a place among the pixels.

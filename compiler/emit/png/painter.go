@@ -143,12 +143,12 @@ func (p *painter) faded(g preview.Group, st state) error {
 	fade := p.linear(g.Fade.Opacity, st.move)
 	for y := area.Min.Y; y < area.Max.Y; y++ {
 		weights, scratch := p.rowOf(area.Dx())
-		one, each := fade.row(y, area.Min.X, area.Max.X, scratch)
+		one, each := fade.row(y, area.Min.X, weights, scratch)
 		for i := range weights {
 			if each != nil {
 				one = each[i]
 			}
-			weights[i] = uint32(one.a) + uint32(one.a)>>15
+			weights[i] = one.alpha() + one.alpha()>>15
 		}
 		st.clipped(y, area.Min.X, weights)
 		overEach(st.target.row(y, area.Min.X, area.Max.X), own.row(y, area.Min.X, area.Max.X), weights)
@@ -196,7 +196,7 @@ func (p *painter) fill(m *mask, paint preview.Paint, st state) error {
 		}
 		st.clipped(y, area.Min.X, weights)
 		target := st.target.row(y, area.Min.X, area.Max.X)
-		one, each := s.row(y, area.Min.X, area.Max.X, scratch)
+		one, each := s.row(y, area.Min.X, weights, scratch)
 		if each == nil {
 			over(target, one, weights)
 		} else {

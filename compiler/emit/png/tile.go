@@ -9,8 +9,9 @@ import (
 	"headcap/compiler/geom"
 )
 
-// A texel is a place in a tile: a grey multiplied by its alpha, and the alpha.
-type texel struct{ grey, alpha uint16 }
+// A texel is a place in a tile: a grey multiplied by its alpha in the lower half, the alpha in the upper. A mean of
+// texels is worked out on both halves at once, which have room for sixteen bits of weight.
+type texel uint64
 
 // texels is a tile drawn once. A picture reads it at the places where its own pixels fall.
 type texels struct {
@@ -47,10 +48,11 @@ func (p *painter) texels(t *preview.Tile, across, down float64) (*texels, error)
 	}
 	done := &texels{key.w, key.h, make([]texel, len(c.pixels))}
 	for i, q := range c.pixels {
-		if q.r != q.g || q.g != q.b {
+		r, g, b, a := q.channels()
+		if r != g || g != b {
 			return nil, errors.New("png: a tile is drawn in a colour; only black, white and grey are taken")
 		}
-		done.cells[i] = texel{q.r, q.a}
+		done.cells[i] = texel(a)<<32 | texel(r)
 	}
 	p.tiles[key] = done
 	return done, nil
@@ -59,7 +61,7 @@ func (p *painter) texels(t *preview.Tile, across, down float64) (*texels, error)
 // A pattern reads texels along a row. Places in the tile have placeBits bits after the point.
 type pattern struct {
 	texels         *texels
-	opacity        uint32
+	opacity        texel
 	u, v           int64 // at the middle of the first pixel of the picture
 	uPerCol, uPerR int64
 	vPerCol, vPerR int64
@@ -90,7 +92,7 @@ func (p *painter) pattern(g *preview.Pattern, move geom.Point) (source, error) {
 	vx, vy := float64(-m.B/det)*perV, float64(m.A/det)*perV
 	return &pattern{
 		texels:  t,
-		opacity: uint32(float64(min(max(g.Opacity, 0), 1)*(1<<16)) + 0.5),
+		opacity: texel(float64(min(max(g.Opacity, 0), 1)*(1<<16)) + 0.5),
 		u:       place(float64(ux*left) + float64(uy*head) - 0.5),
 		v:       place(float64(vx*left) + float64(vy*head) - 0.5),
 		uPerCol: place(float64(ux * xnm)), uPerR: place(float64(uy * ynm)),
@@ -98,15 +100,18 @@ func (p *painter) pattern(g *preview.Pattern, move geom.Point) (source, error) {
 	}, nil
 }
 
-func (s *pattern) row(y, x0, x1 int, scratch []pixel) (pixel, []pixel) {
-	each := scratch[:x1-x0]
+func (s *pattern) row(y, x int, weights []uint32, scratch []pixel) (pixel, []pixel) {
+	each := scratch[:len(weights)]
 	w, h := int64(s.texels.w)<<placeBits, int64(s.texels.h)<<placeBits
-	u := wrapped(s.u+int64(y)*s.uPerR+int64(x0)*s.uPerCol, w)
-	v := wrapped(s.v+int64(y)*s.vPerR+int64(x0)*s.vPerCol, h)
-	for i := range each {
-		grey, alpha := s.texels.at(u, v)
-		g := uint16(grey * s.opacity >> 16)
-		each[i] = pixel{g, g, g, uint16(alpha * s.opacity >> 16)}
+	u := wrapped(s.u+int64(y)*s.uPerR+int64(x)*s.uPerCol, w)
+	v := wrapped(s.v+int64(y)*s.vPerR+int64(x)*s.vPerCol, h)
+	for i, weight := range weights {
+		if weight != 0 {
+			t := s.texels.at(u, v)
+			t = t * s.opacity >> 16 & lanes
+			grey := pixel(t & full)
+			each[i] = pixel(t)>>32<<48 | grey<<32 | grey<<16 | grey
+		}
 		if u += s.uPerCol; u < 0 || u >= w {
 			u = wrapped(u, w)
 		}
@@ -114,7 +119,7 @@ func (s *pattern) row(y, x0, x1 int, scratch []pixel) (pixel, []pixel) {
 			v = wrapped(v, h)
 		}
 	}
-	return pixel{}, each
+	return 0, each
 }
 
 func wrapped(v, n int64) int64 {
@@ -125,23 +130,20 @@ func wrapped(v, n int64) int64 {
 }
 
 // at is what lies at a place between four texels.
-func (t *texels) at(u, v int64) (grey, alpha uint32) {
-	x0, y0 := int(u>>placeBits), int(v>>placeBits)
-	x1, y1 := x0+1, y0+1
+func (t *texels) at(u, v int64) texel {
+	x0, y0 := int(u>>placeBits), int(v>>placeBits)*t.w
+	x1, y1 := x0+1, y0+t.w
 	if x1 == t.w {
 		x1 = 0
 	}
-	if y1 == t.h {
+	if y1 == len(t.cells) {
 		y1 = 0
 	}
-	fx := uint32(u>>(placeBits-8)) & 0xff
-	fy := uint32(v>>(placeBits-8)) & 0xff
-	a, b := t.cells[y0*t.w+x0], t.cells[y0*t.w+x1]
-	c, d := t.cells[y1*t.w+x0], t.cells[y1*t.w+x1]
-	kd := fx * fy
-	kb, kc := fx<<8-kd, fy<<8-kd
-	ka := 1<<16 - kb - kc - kd
-	grey = (ka*uint32(a.grey) + kb*uint32(b.grey) + kc*uint32(c.grey) + kd*uint32(d.grey)) >> 16
-	alpha = (ka*uint32(a.alpha) + kb*uint32(b.alpha) + kc*uint32(c.alpha) + kd*uint32(d.alpha)) >> 16
-	return grey, alpha
+	fx := texel(u>>(placeBits-8)) & 0xff
+	fy := texel(v>>(placeBits-8)) & 0xff
+	d := fx * fy
+	b, c := fx<<8-d, fy<<8-d
+	a := 1<<16 - b - c - d
+	sum := a*t.cells[y0+x0] + b*t.cells[y0+x1] + c*t.cells[y1+x0] + d*t.cells[y1+x1]
+	return sum >> 16 & lanes
 }

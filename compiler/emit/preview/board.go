@@ -7,11 +7,12 @@ import "headcap/compiler/geom"
 func board(b Book, f Face, back bool) []Item {
 	w, h, glow := f.Width, f.Height, b.Leather.glow()
 	o := boardOutline(f, back)
+	all := rectangle(mm(-2), 0, w+mm(4), h)
 
-	items := bare(b.Leather, o)
+	items := bare(b.Leather, all)
 	light := &Linear{To: geom.Point{X: w, Y: h * 9 / 10}, Stops: []Stop{{0, white, 0.13}, {0.30, white, 0.05}, {0.52, white, 0}}}
 	dark := &Linear{To: light.To, Stops: []Stop{{0.52, black, 0}, {0.80, black, 0.13}, {1, black, 0.26}}}
-	items = append(items, Fill{o, light}, Fill{o, dark})
+	items = append(items, Fill{all, light}, Fill{all, dark})
 	items = append(items, joint(f, back)...)
 	items = append(items, bandsOverJoint(f, back, glow)...)
 	for _, film := range f.Films {
@@ -111,8 +112,8 @@ func bandsOverJoint(f Face, back bool, glow Colour) []Item {
 // boardEdges are the turns of the leather over the board's three free edges.
 func boardEdges(f Face, back bool) []Item {
 	w, h, turn, lip := f.Width, f.Height, mm(1.6), mm(1.3)
-	past := mm(3)
-	items := []Item{}
+	begins := max(f.Joint*6/5, mm(3)) // the board itself, beyond the groove
+	var items []Item
 	if back {
 		// The fore-edge of a back board is on the left, and lit.
 		items = append(items,
@@ -124,5 +125,5 @@ func boardEdges(f Face, back bool) []Item {
 	}
 	return append(items,
 		Fill{rectangle(0, h-turn, w, turn), down(h-turn, h, Stop{0, black, 0}, Stop{0.55, black, 0.12}, Stop{0.8, black, 0.32}, Stop{1, black, 0.60})},
-		Fill{rectangle(min(f.fromSpine(back, past), f.fromSpine(back, w)), 0, w-past, lip), down(0, lip, Stop{0, white, 0.26}, Stop{0.4, white, 0.12}, Stop{1, white, 0})})
+		Fill{rectangle(min(f.fromSpine(back, begins), f.fromSpine(back, w)), 0, w-begins, lip), down(0, lip, Stop{0, white, 0.26}, Stop{0.4, white, 0.12}, Stop{1, white, 0})})
 }

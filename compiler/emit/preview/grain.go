@@ -1,6 +1,7 @@
 package preview
 
 import (
+	"math"
 	"sync"
 
 	"headcap/compiler/geom"
@@ -152,11 +153,15 @@ var cloud = sync.OnceValue(func() *Tile {
 	for i := range cloudPatches {
 		rx, ry := r.between(14, 24), r.between(10, 20)
 		at := geom.Point{X: mm(r.between(rx, cloudWide-rx)), Y: mm(r.between(ry, cloudTall-ry))}
-		tone, opacity := white, 0.028
+		tone, opacity := white, 0.018
 		if i%2 == 1 {
 			tone, opacity = black, 0.08
 		}
-		g := &Radial{at, mm(rx), mm(ry), []Stop{{0, tone, opacity}, {1, tone, 0}}}
+		g := &Radial{at, mm(rx), mm(ry), []Stop{
+			// A bell: straight from the middle to the rim, the eye finds both.
+			{0, tone, opacity}, {0.25, tone, float64(0.86 * opacity)}, {0.5, tone, float64(0.5 * opacity)},
+			{0.75, tone, float64(0.14 * opacity)}, {1, tone, 0},
+		}}
 		t.Items = append(t.Items, Fill{&Outline{geom.Path{geom.Ellipse(at, g.RX, g.RY)}}, g})
 	}
 	return t
@@ -178,8 +183,7 @@ func narrowed(t geom.Transform, origin int64, k float64) geom.Transform {
 	return t
 }
 
-// bare is leather before any light falls on it: its colour, its clouds and its two grains. A dark leather shows its
-// grain more.
+// bare is leather before any light falls on it: its colour, its clouds and its two grains.
 func bare(leather Colour, o *Outline) []Item {
 	coarse, fine := grainDepth(leather)
 	return []Item{
@@ -192,31 +196,44 @@ func bare(leather Colour, o *Outline) []Item {
 	}
 }
 
-// drawn is bare leather drawn over a back, so that its grain is narrower towards the sides.
-func drawn(leather Colour, width, height int64, round bool, o *Outline) []Item {
-	coarse, fine := grainDepth(leather)
-	seen, along := squeeze(width, round)
-	over := arc(width, round)
+// drawnOver is bare leather on a back, its grain seen narrower towards the sides. A thin or flat back turns away too
+// little for that to be seen.
+func drawnOver(b Book, o *Outline) []Item {
+	w, h := b.Spine.Width, b.Spine.Height
+	half := halfAngle(w, b.Round)
+	if half < 30 {
+		return bare(b.Leather, o)
+	}
+	coarse, fine := grainDepth(b.Leather)
+	sine, _ := geom.SinCos(half)
+	// The length of the arc over the back, in widths of it as seen.
+	arc := float64(half*math.Pi) / float64(180*sine)
+	// along is the part of the arc that lies left of a place.
+	along := func(u float64) float64 {
+		turn := 90 - geom.ArcCosDeg(float64((float64(2*u)-1)*sine))
+		return float64((turn/half + 1) * 0.5)
+	}
 	var grain []Item
-	for i := range len(seen) - 1 {
-		x0, x1 := share(0, width, seen[i]), share(0, width, seen[i+1])
-		// In this strip x = x0 + (s − s0)·k, where s runs along the arc.
-		k := (seen[i+1] - seen[i]) / float64((along[i+1]-along[i])*over)
-		origin := x0 - nearest(float64(float64(float64(along[i]*over)*float64(width))*k))
-		left, right := x0, x1
+	edges := []float64{0, 0.10, 0.28, 0.72, 0.90, 1}
+	for i, u := range edges[:len(edges)-1] {
+		next := edges[i+1]
+		x, right := share(0, w, u), share(0, w, next)
+		// In this strip x = x0 + (s − s0)·k, where s runs along the arc: where two strips meet, both show the same place.
+		k := (next - u) / float64((along(next)-along(u))*arc)
+		origin := x - nearest(float64(float64(float64(along(u)*arc)*float64(w))*k))
 		if i == 0 {
-			left -= mm(2)
+			x -= mm(2)
 		}
-		if i == len(seen)-2 {
+		if next == 1 {
 			right += mm(2)
 		}
-		strip := rectangle(left, mm(-1), right-left, height+mm(2))
+		strip := rectangle(x, mm(-1), right-x, h+mm(2))
 		grain = append(grain,
 			Fill{strip, &Pattern{skin(), narrowed(coarseGrain(), origin, k), coarse}},
 			Fill{strip, &Pattern{skin(), narrowed(fineGrain(), origin, k), fine}})
 	}
 	return []Item{
-		Fill{o, Solid{leather, 1}},
+		Fill{o, Solid{b.Leather, 1}},
 		Fill{o, clouds()},
 		Group{Grain: true, Items: grain},
 	}
@@ -224,7 +241,9 @@ func drawn(leather Colour, width, height int64, round bool, o *Outline) []Item {
 
 func clouds() *Pattern { return &Pattern{cloud(), turned(11, 1, 1), 1} }
 
+// grainDepth is how strongly the two grains are drawn. Their creases are black, which a light leather shows more than a
+// dark one does.
 func grainDepth(leather Colour) (coarse, fine float64) {
 	dark := 1 - leather.oklab().L
-	return 0.30 + float64(0.25*dark), 0.42 + float64(0.35*dark)
+	return 0.10 + float64(0.55*dark), 0.18 + float64(0.71*dark)
 }

@@ -1,10 +1,6 @@
 package preview
 
-import (
-	"math"
-
-	"headcap/compiler/geom"
-)
+import "headcap/compiler/geom"
 
 // One light falls on every book, from above and from 32° to the left of straight on, wherever the book stands. Light
 // and shade are always two gradients, one over the other: a single one from white to black passes through grey and
@@ -80,13 +76,15 @@ const (
 	bandBelow = 1.30
 )
 
-// bandShade and bandGlow are opacities by the distance from the middle of a band, in band widths.
+// A level is an opacity at a distance from the middle of a band, in band widths.
+type level struct{ at, opacity float64 }
+
 var (
-	bandShade = []struct{ at, opacity float64 }{
+	bandShade = []level{
 		{-0.80, 0}, {-0.58, 0.16}, {-0.50, 0.20}, {-0.44, 0}, {0.12, 0}, {0.20, 0.10},
 		{0.36, 0.36}, {0.48, 0.56}, {0.56, 0.58}, {0.75, 0.36}, {1.00, 0.14}, {1.30, 0},
 	}
-	bandGlow = []struct{ at, opacity float64 }{
+	bandGlow = []level{
 		{-0.50, 0}, {-0.44, 0.04}, {-0.30, 0.42}, {-0.17, 0.57}, {-0.02, 0.32}, {0.12, 0.04}, {0.20, 0},
 	}
 )
@@ -105,66 +103,46 @@ func bandLight(width int64, glow Colour) (light, dark *Linear) {
 	return light, dark
 }
 
-// spread is how much further the light and dark of a metal stand apart in each finish, grain how much of the leather's
-// skin still shows in it.
+// spread is how far the light and dark of a metal stand apart in each finish, against matt, and grain how much of the
+// leather's skin shows through it.
 func (f Finish) spread() (spread, grain float64) {
 	switch f {
 	case Satin:
-		return 1.35, 0.30
+		return 1.35, 0.25
 	case Bright:
-		return 1.85, 0.20
+		return 1.85, 0.18
 	}
-	return 1, 0.38
+	return 1, 0.33
 }
 
+// A glint is how strongly the light falls on a film at a part of the way across it.
+type glint struct{ at, strength float64 }
+
 // metal is a film's colour under these strengths of light.
-func (f Film) metal(g *Linear, lights ...struct{ at, strength float64 }) *Linear {
+func (f Film) metal(g *Linear, glints ...glint) *Linear {
 	spread, _ := f.Finish.spread()
-	for _, l := range lights {
-		strength := 1 + float64(spread*(l.strength-1))
-		g.Stops = append(g.Stops, Stop{l.at, f.Colour.lit(max(strength, 0.3)), 1})
+	for _, l := range glints {
+		g.Stops = append(g.Stops, Stop{l.at, f.Colour.lit(1 + float64(spread*(l.strength-1))), 1})
 	}
 	return g
 }
 
-type lights = []struct{ at, strength float64 }
-
 // onSpine is the metal on a back, from left to right only: with a fall from head to tail as well, the narrow volumes of a
 // set went dark at the tail and no longer matched the wide ones.
 func (f Film) onSpine(width int64, round bool) *Linear {
+	g := across(0, width)
 	if !round {
-		return f.metal(across(0, width), lights{{0, 1.04}, {0.30, 1.08}, {0.70, 1.00}, {1, 0.90}}...)
+		return f.metal(g, glint{0, 1.04}, glint{0.30, 1.08}, glint{0.70, 1.00}, glint{1, 0.90})
 	}
-	return f.metal(across(0, width), lights{{0, 0.86}, {0.28, 1.15}, {0.60, 1.00}, {0.85, 0.84}, {1, 0.68}}...)
+	return f.metal(g, glint{0, 0.86}, glint{0.28, 1.15}, glint{0.60, 1.00}, glint{0.85, 0.84}, glint{1, 0.68})
 }
 
 // onBoard is the metal on a board, from corner to corner.
 func (f Film) onBoard(width, height int64) *Linear {
 	g := &Linear{To: geom.Point{X: width, Y: height}}
 	if f.Finish == Matt {
-		return f.metal(g, lights{{0, 1.15}, {0.35, 1.06}, {0.70, 0.95}, {1, 0.85}}...)
+		return f.metal(g, glint{0, 1.15}, glint{0.35, 1.06}, glint{0.70, 0.95}, glint{1, 0.85})
 	}
 	// A film that shines shows the light as a band across it, where a matt one shows only its going off.
-	return f.metal(g, lights{{0, 1.04}, {0.22, 1.16}, {0.38, 1.05}, {0.62, 0.94}, {0.78, 0.99}, {1, 0.85}}...)
-}
-
-// squeeze is how the skin of the leather, lying on an arc, is seen narrowed towards the sides: the edges of upright
-// strips across a back, as parts of its width seen and as parts of its arc. Within a strip the narrowing is taken as
-// even.
-func squeeze(width int64, round bool) (seen, along []float64) {
-	half := halfAngle(width, round)
-	sine, _ := geom.SinCos(half)
-	for _, u := range []float64{0, 0.05, 0.14, 0.30, 0.70, 0.86, 0.95, 1} {
-		turn := 90 - geom.ArcCosDeg(float64((float64(2*u)-1)*sine))
-		seen = append(seen, u)
-		along = append(along, float64((turn/half+1)*0.5))
-	}
-	return seen, along
-}
-
-// arc is the length of the arc over a back of this width seen, as a multiple of it.
-func arc(width int64, round bool) float64 {
-	half := halfAngle(width, round)
-	sine, _ := geom.SinCos(half)
-	return float64(half*math.Pi) / float64(180*sine)
+	return f.metal(g, glint{0, 1.04}, glint{0.22, 1.16}, glint{0.38, 1.05}, glint{0.62, 0.94}, glint{0.78, 0.99}, glint{1, 0.85})
 }

@@ -27,7 +27,8 @@ var (
 )
 
 // Row is books standing in this order on a shelf against a wall, their spines to the front. Each book is a group named
-// book-1, book-2 and so on, so that a page can draw one up; behind it there is dark.
+// book-1, book-2 and so on, so that a page can draw one up; behind it there is dark. A book whose spine has no width or
+// height cannot be seen, but is counted.
 func Row(books []Book) Scene {
 	var wide, top int64
 	for i, b := range books {
@@ -62,7 +63,7 @@ func Row(books []Book) Scene {
 	}
 	s.Items = append(s.Items, shelf(-margin, top, wide+2*margin)...)
 	if len(books) > 0 {
-		s.Items = append(s.Items, Fill{rectangle(mm(-0.5), top, wide+mm(1), mm(2.6)), down(top, top+mm(2.6), Stop{0, black, 0.55}, Stop{1, black, 0})})
+		s.Items = append(s.Items, Shadow{box(mm(0.3), top-mm(1.5), wide+mm(0.6), mm(2.9)), mm(0.7), Solid{black, 0.62}})
 	}
 	for i := range books {
 		// Behind each book, and behind the gap on its right up to the lower of the two heads.
@@ -75,12 +76,20 @@ func Row(books []Book) Scene {
 		}
 	}
 	for i, b := range books {
+		if b.Spine.Width <= 0 || b.Spine.Height <= 0 {
+			continue
+		}
 		s.Items = append(s.Items, Group{
 			Move: geom.Point{X: places[i], Y: top - b.Spine.Height},
 			Items: []Item{
 				Group{Name: fmt.Sprintf("book-%d", i+1), Items: spine(b)},
 			},
 		})
+	}
+	if len(books) > 0 {
+		// Little light comes to the foot of the row.
+		foot := mm(6)
+		s.Items = append(s.Items, Fill{rectangle(0, top-foot, wide, foot), down(top-foot, top, Stop{0, black, 0}, Stop{0.6, black, 0.10}, Stop{1, black, 0.34})})
 	}
 	return s
 }

@@ -10,8 +10,10 @@ func spine(b Book) []Item {
 	f, glow := b.Spine, b.Leather.glow()
 	w, h := f.Width, f.Height
 	o := spineOutline(b)
+	// Everything is clipped by the silhouette, so what covers all of it need only be large enough.
+	all := rectangle(mm(-2), mm(-1), w+mm(4), h+mm(2))
 
-	items := drawn(b.Leather, w, h, b.Round, o)
+	items := drawnOver(b, all)
 	items = append(items, headcaps(b, glow)...)
 	for _, band := range f.Bands {
 		light, dark := bandLight(band.Width, glow)
@@ -21,7 +23,7 @@ func spine(b Book) []Item {
 	sheen, shade := roundLight(w, b.Round, glow)
 	light, dark := fall(h)
 	for _, g := range []*Linear{sheen, shade, light, dark} {
-		items = append(items, Fill{o, g})
+		items = append(items, Fill{all, g})
 	}
 	// The film lies above the round, with a gradient of its own: under the round's shade the titles drowned.
 	for _, film := range f.Films {
@@ -74,30 +76,47 @@ func spineOutline(b Book) *Outline {
 	return p.outline()
 }
 
-// headcaps are the leather turned and set over the headbands: a crescent at head and tail, and under it the crease where
-// it was tied up.
+// headcaps are the leather turned and set over the headbands: a crescent at head and tail, and at its edge the crease
+// that the bone folder leaves.
 func headcaps(b Book, glow Colour) []Item {
 	w, h := b.Spine.Width, b.Spine.Height
 	depth, hang := mm(headcapDepth), mm(4.6)
 	if !b.Round {
 		hang = depth
 	}
-	crescent := func(edge, sign int64) *Outline {
-		var p pencil
+	cap := func(edge, sign int64) (crescent, crease *Outline) {
+		var p, q pencil
 		p.move(mm(-1), edge-sign*mm(1))
 		p.line(w+mm(1), edge-sign*mm(1))
 		p.line(w+mm(1), edge+sign*depth)
 		p.quad(w/2, edge+sign*hang, mm(-1), edge+sign*depth)
 		p.close()
-		return p.outline()
+		q.move(mm(-1), edge+sign*depth)
+		q.quad(w/2, edge+sign*hang, w+mm(1), edge+sign*depth)
+		return p.outline(), q.outline()
 	}
 	lowest := (depth + hang) / 2
-	head, tail := crescent(0, 1), crescent(h, -1)
-	return []Item{
-		Fill{head, down(mm(-1), lowest, Stop{0.55, grooveShade, 0}, Stop{0.80, grooveShade, 0.10}, Stop{1, grooveShade, 0.50})},
+	head, headCrease := cap(0, 1)
+	tail, tailCrease := cap(h, -1)
+	items := []Item{
+		Fill{head, down(mm(-1), lowest, Stop{0.55, grooveShade, 0}, Stop{0.80, grooveShade, 0.10}, Stop{1, grooveShade, 0.40})},
 		Fill{head, down(mm(-1), lowest, Stop{0, glow, 0.15}, Stop{0.30, glow, 0.55}, Stop{0.55, glow, 0.18}, Stop{0.80, glow, 0})},
-		Fill{tail, down(h-lowest, h+mm(1), Stop{0, grooveShade, 0.42}, Stop{0.16, grooveShade, 0}, Stop{0.50, grooveShade, 0}, Stop{1, grooveShade, 0.45})},
+		Fill{tail, down(h-lowest, h+mm(1), Stop{0, grooveShade, 0.32}, Stop{0.16, grooveShade, 0}, Stop{0.50, grooveShade, 0}, Stop{1, grooveShade, 0.45})},
 		Fill{tail, down(h-lowest, h+mm(1), Stop{0, glow, 0}, Stop{0.16, glow, 0.30}, Stop{0.50, glow, 0.10}, Stop{1, glow, 0})},
+	}
+	items = append(items, crease(headCrease, glow)...)
+	return append(items, crease(tailCrease, glow)...)
+}
+
+// crease is a soft dark line with its lower lip lit. It is soft by being drawn three times, wide and faint to narrow.
+func crease(o *Outline, glow Colour) []Item {
+	return []Item{
+		Group{Move: geom.Point{Y: mm(0.55)}, Items: []Item{
+			Stroke{o, mm(0.70), Solid{glow, 0.07}}, Stroke{o, mm(0.35), Solid{glow, 0.09}},
+		}},
+		Stroke{o, mm(1.00), Solid{grooveShade, 0.12}},
+		Stroke{o, mm(0.60), Solid{grooveShade, 0.15}},
+		Stroke{o, mm(0.28), Solid{grooveShade, 0.22}},
 	}
 }
 

@@ -23,7 +23,7 @@ func SVG(s Scene, ids string) ([]byte, error) {
 		return nil, fmt.Errorf("preview: the ids of a picture cannot begin with %q: a small letter, then small letters, figures and hyphens", ids)
 	}
 	w := &writer{ids: ids, made: map[string]string{}, count: map[byte]int{}, uses: map[*Outline]int{}}
-	countUses(s.Items, w.uses)
+	countUses(s.Items, w.uses, map[*Tile]bool{})
 	var ground string
 	if s.Ground != nil {
 		ground = fmt.Sprintf("<rect%s fill=\"%v\"/>\n", boxAttributes(s.View), *s.Ground)
@@ -46,16 +46,21 @@ func escaped(s string) string {
 	return b.String()
 }
 
-func countUses(items []Item, uses map[*Outline]int) {
+// countUses counts how often each outline is written; a tile is written once however often it is used.
+func countUses(items []Item, uses map[*Outline]int, seen map[*Tile]bool) {
 	for _, i := range items {
 		switch i := i.(type) {
 		case Group:
 			if i.Clip != nil {
 				uses[i.Clip]++
 			}
-			countUses(i.Items, uses)
+			countUses(i.Items, uses, seen)
 		case Fill:
 			uses[i.Outline]++
+			if p, ok := i.Paint.(*Pattern); ok && !seen[p.Tile] {
+				seen[p.Tile] = true
+				countUses(p.Tile.Items, uses, seen)
+			}
 		case Stroke:
 			uses[i.Outline]++
 		}
@@ -156,7 +161,9 @@ func (w *writer) shape(o *Outline, attributes string) string {
 }
 
 func (w *writer) shadow(s Shadow) string {
-	id := w.define('b', "filter", ` x="-20%" y="-20%" width="140%" height="140%"><feGaussianBlur stdDeviation="`+length(s.Blur)+`"/></filter>`)
+	reach := 3 * s.Blur // beyond three deviations nothing is seen
+	area := box(s.Box.Min.X-reach, s.Box.Min.Y-reach, s.Box.Width()+2*reach, s.Box.Height()+2*reach)
+	id := w.define('b', "filter", ` filterUnits="userSpaceOnUse"`+boxAttributes(area)+`><feGaussianBlur stdDeviation="`+length(s.Blur)+`"/></filter>`)
 	return fmt.Sprintf("<rect%s fill=\"%v\"%s filter=\"url(#%s)\"/>\n", boxAttributes(s.Box), s.Paint.Colour, opacity("opacity", s.Paint.Opacity), id)
 }
 
@@ -269,7 +276,7 @@ func pathData(p geom.Path) string {
 		b = appendFixed(b, at[0], 2)
 		b = appendNumber(b, at[1])
 		for i, s := range c.Segments {
-			if c.Closed && s.Line && i == len(c.Segments)-1 {
+			if c.Closed && s.Line && s.P3 == start && i == len(c.Segments)-1 {
 				break // z draws it
 			}
 			b, at = appendSegment(b, s, at)
@@ -284,6 +291,13 @@ func pathData(p geom.Path) string {
 func appendSegment(b []byte, s geom.Segment, at [2]int64) ([]byte, [2]int64) {
 	to := [2]int64{hundredths(s.P3.X), hundredths(s.P3.Y)}
 	dx, dy := to[0]-at[0], to[1]-at[1]
+	if q, ok := raisedFrom(s); ok {
+		b = appendFixed(append(b, 'q'), hundredths(q.X)-at[0], 2)
+		for _, v := range [...]int64{hundredths(q.Y) - at[1], dx, dy} {
+			b = appendNumber(b, v)
+		}
+		return b, to
+	}
 	if !s.Line {
 		ax, ay := hundredths(s.P1.X)-at[0], hundredths(s.P1.Y)-at[1]
 		bx, by := hundredths(s.P2.X)-at[0], hundredths(s.P2.Y)-at[1]
@@ -303,6 +317,21 @@ func appendSegment(b []byte, s geom.Segment, at [2]int64) ([]byte, [2]int64) {
 		b = appendNumber(appendFixed(append(b, 'l'), dx, 2), dy)
 	}
 	return b, to
+}
+
+// raisedFrom is the control point of the quadratic curve that a cubic was raised from, where it was: the text is a third
+// shorter for it. The two ends must agree on that point to within the rounding of the cubic's own.
+func raisedFrom(s geom.Segment) (geom.Point, bool) {
+	if s.Line {
+		return geom.Point{}, false
+	}
+	x0, x1 := 3*s.P1.X-s.P0.X, 3*s.P2.X-s.P3.X
+	y0, y1 := 3*s.P1.Y-s.P0.Y, 3*s.P2.Y-s.P3.Y
+	const rounding = 6
+	if max(x0-x1, x1-x0) > rounding || max(y0-y1, y1-y0) > rounding {
+		return geom.Point{}, false
+	}
+	return geom.Point{X: (x0 + x1) / 4, Y: (y0 + y1) / 4}, true
 }
 
 // appendNumber sets a space before a number that needs one.

@@ -29,19 +29,24 @@ type view struct {
 }
 
 // Volume is one book laid out: its back board if it has one to show, its spine, its front board, and its fore-edge, all
-// at one scale and level with each other at the middle of their height.
+// at one scale and level with each other at the middle of their height. A face that has no width or height is left out.
 func Volume(b Book) Scene {
 	var views []view
+	add := func(name string, width, height int64, draw func() []Item) {
+		if width > 0 && height > 0 {
+			views = append(views, view{name, width, height, draw()})
+		}
+	}
 	if f := b.Back; f != nil {
-		views = append(views, view{"back", f.Width, f.Height, board(b, *f, true)})
+		add("back", f.Width, f.Height, func() []Item { return board(b, *f, true) })
 	}
-	views = append(views, view{"spine", b.Spine.Width, b.Spine.Height, spine(b)})
+	add("spine", b.Spine.Width, b.Spine.Height, func() []Item { return spine(b) })
 	if f := b.Front; f != nil {
-		views = append(views, view{"front", f.Width, f.Height, board(b, *f, false)})
+		add("front", f.Width, f.Height, func() []Item { return board(b, *f, false) })
 	}
-	if e := b.ForeEdge; e != nil {
+	if e := b.ForeEdge; e != nil && e.Thickness > 0 && e.Height > 0 {
 		w, h := e.size()
-		views = append(views, view{"fore-edge", w, h, foreEdge(b, *e)})
+		add("fore-edge", w, h, func() []Item { return foreEdge(b, *e) })
 	}
 
 	var wide, tall int64
@@ -62,11 +67,10 @@ func Volume(b Book) Scene {
 	var x int64
 	for _, v := range views {
 		y := (tall - v.height) / 2
-		s.Items = append(s.Items, Shadow{
-			Box:   box(x+mm(1.6), y+mm(2.4), v.width-mm(0.6), v.height-mm(0.8)),
-			Blur:  mm(2.2),
-			Paint: Solid{black, 0.42},
-		})
+		s.Items = append(s.Items,
+			Shadow{box(x+mm(1.8), y+mm(2.8), v.width-mm(0.6), v.height-mm(0.8)), mm(2.6), Solid{black, 0.36}},
+			// And close to the book, where it meets the table.
+			Shadow{box(x+mm(0.4), y+mm(0.7), v.width-mm(0.4), v.height-mm(0.4)), mm(0.6), Solid{black, 0.30}})
 		x += v.width + mm(betweenFaces)
 	}
 	x = 0
@@ -89,9 +93,9 @@ func volumeTitle(b Book) string {
 
 // volumeDesc says in words what is seen.
 func volumeDesc(b Book, views []view) string {
-	var names, films []string
+	var sizes, films []string
 	for _, v := range views {
-		names = append(names, v.name)
+		sizes = append(sizes, fmt.Sprintf("%s %s × %s", v.name, measure(v.width), measure(v.height)))
 	}
 	seen := map[string]bool{}
 	for _, f := range []*Face{&b.Spine, b.Front, b.Back} {
@@ -105,7 +109,7 @@ func volumeDesc(b Book, views []view) string {
 			}
 		}
 	}
-	desc := fmt.Sprintf("As it will look: %s. Spine %s × %s mm.", strings.Join(names, ", "), measure(b.Spine.Width), measure(b.Spine.Height))
+	desc := "As it will look: " + strings.Join(sizes, ", ") + " mm."
 	if len(films) > 0 {
 		desc += " Film: " + strings.Join(films, ", ") + "."
 	}
