@@ -148,3 +148,43 @@ type Letter struct {
 	Film        *Film
 	Origin      source.Origin
 }
+
+// Films lists the films that a design names, the volume's own first.
+func (d *Design) Films() []*Film {
+	var out []*Film
+	add := func(f *Film) {
+		if f == nil {
+			return
+		}
+		for _, o := range out {
+			if o == f {
+				return
+			}
+		}
+		out = append(out, f)
+	}
+	parts := func(f *Film, frames []Frame, letters []Letter, fillets []Fillet) {
+		add(f)
+		for _, x := range frames {
+			add(x.Film)
+		}
+		for _, x := range letters {
+			add(x.Film)
+		}
+		for _, x := range fillets {
+			add(x.Film)
+		}
+	}
+	add(d.Film)
+	parts(d.Spine.Whole.Film, d.Spine.Whole.Frames, d.Spine.Whole.Letters, d.Spine.Whole.Fillets)
+	for i := range d.Spine.Bands.Count + 1 {
+		p := d.Spine.Panels[i+1]
+		parts(p.Film, p.Frames, p.Letters, p.Fillets)
+	}
+	for _, c := range []*CoverDesign{d.Front, d.Back} {
+		if c != nil {
+			parts(c.Film, c.Frames, c.Letters, nil)
+		}
+	}
+	return out
+}

@@ -50,7 +50,7 @@ type Roll struct {
 	Between   *Stamp
 	Middle    *Stamp
 	Corner    *Stamp
-	CornerIn  bool
+	Facing    string // of the corner: in, out, or as it is drawn
 	RoomLeast unit.Length
 	RoomMost  unit.Length
 	Overhang  unit.Length

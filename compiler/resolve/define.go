@@ -190,7 +190,7 @@ func (set *Set) roll(sc *scope, name string) *model.Roll {
 				r.Middle = stamp(it, "stamp")
 			case "corner":
 				if it.m.Has("stamp") {
-					r.Corner, r.CornerIn = stamp(it, "stamp"), it.m.Word("facing") == "in"
+					r.Corner, r.Facing = stamp(it, "stamp"), it.m.Word("facing")
 				} else {
 					r.RoomLeast, _ = b.lengthOf(it, "least")
 					r.RoomMost, _ = b.lengthOf(it, "most")

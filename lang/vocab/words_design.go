@@ -71,7 +71,7 @@ var designWords = []Word{
 	},
 	{
 		Name: "corner", In: []Place{Frame}, Forms: []string{"<how:mitre|plain>", "<stamp:stamp> [ facing <facing:in|out> ] [ inset <inset:length:0mm..50mm> ]"}, Merge: Many, Default: "mitre",
-		Doc:     "What stands in the frame's four corners: a stamp (mirrored to each), drawn for the corner at head and left, or how the lines meet: joined by a mitre, or plain, stopping short.",
+		Doc:     "What stands in the frame's four corners: a stamp, as drawn for the corner at head and left or an upright one turned to face in or out, and mirrored to each; or how the lines meet: joined by a mitre, or plain, stopping short.",
 		Example: "corner spray-small facing in",
 	},
 	{

@@ -237,8 +237,8 @@ var drawingWords = []Word{
 		Example: "between bead",
 	},
 	{
-		Name: "corner", In: []Place{Roll}, Forms: []string{"<stamp:stamp> [ facing <facing:in|out> ]", "room <least:length> to <most:length>"}, Merge: Keyed, Key: []string{"?stamp", "?least"}, Default: "facing out; room 0mm to 2.2mm",
-		Doc:     "The stamp at the corners, drawn for the corner at head and left, and the free room that the run may leave after it.",
+		Name: "corner", In: []Place{Roll}, Forms: []string{"<stamp:stamp> [ facing <facing:in|out> ]", "room <least:length> to <most:length>"}, Merge: Keyed, Key: []string{"?stamp", "?least"}, Default: "room 0mm to 2.2mm",
+		Doc:     "The stamp at the corners, and the free room that the run may leave after it. As it is drawn it is for the corner at head and left, the run's lines crossing at its origin; `facing` turns an upright stamp to look out of the corner or in.",
 		Example: "corner bud facing out",
 	},
 	{
