@@ -9,8 +9,12 @@ import (
 	"headcap/compiler/emit/preview"
 )
 
-// MostPixels bounds a picture: one of 8000 × 8000 takes half a gigabyte while it is drawn.
-const MostPixels = 64_000_000
+// MostPixels and longestSide bound a picture, so that the memory for it (eight bytes a pixel while it is drawn) and the
+// numbers in it stay small.
+const (
+	MostPixels  = 32_000_000
+	longestSide = 32_000
+)
 
 // PNG is the scene at this width; the height follows from the scene's view, rounded up so that nothing is cut off. Grain
 // is left out where it can't be seen.
@@ -31,12 +35,12 @@ func draw(s preview.Scene, pixelWidth int) (*canvas, error) {
 	if w <= 0 || h <= 0 {
 		return nil, fmt.Errorf("png: the view of the picture is %d × %d nm, so there is nothing to draw", w, h)
 	}
-	if pixelWidth <= 0 || pixelWidth > MostPixels {
-		return nil, fmt.Errorf("png: a picture cannot be %d pixels wide", pixelWidth)
+	if pixelWidth <= 0 || pixelWidth > longestSide {
+		return nil, fmt.Errorf("png: a picture cannot be %d pixels wide, only from 1 to %d", pixelWidth, longestSide)
 	}
 	pixelHeight := (h*int64(pixelWidth) + w - 1) / w
-	if pixelHeight < 1 || pixelHeight*int64(pixelWidth) > MostPixels {
-		return nil, fmt.Errorf("png: a picture of %d × %d pixels is empty or beyond the limit of %d in all", pixelWidth, pixelHeight, MostPixels)
+	if pixelHeight > longestSide || pixelHeight*int64(pixelWidth) > MostPixels {
+		return nil, fmt.Errorf("png: a picture of %d × %d pixels is beyond the limit of %d in all and %d on a side", pixelWidth, pixelHeight, MostPixels, longestSide)
 	}
 	square := ratio{int64(pixelWidth), w}
 	c := newCanvas(image.Rect(0, 0, pixelWidth, int(pixelHeight)))

@@ -10,15 +10,15 @@ func board(b Book, f Face, back bool) []Item {
 	all := rectangle(mm(-2), 0, w+mm(4), h)
 
 	items := bare(b.Leather, all)
-	light := &Linear{To: geom.Point{X: w, Y: h * 9 / 10}, Stops: []Stop{{0, white, 0.13}, {0.30, white, 0.05}, {0.52, white, 0}}}
+	light := &Linear{To: geom.Point{X: w, Y: h * 9 / 10}, Stops: []Stop{{0, glow, 0.25}, {0.30, glow, 0.10}, {0.52, glow, 0}}}
 	dark := &Linear{To: light.To, Stops: []Stop{{0.52, black, 0}, {0.80, black, 0.13}, {1, black, 0.26}}}
 	items = append(items, Fill{all, light}, Fill{all, dark})
-	items = append(items, joint(f, back)...)
+	items = append(items, joint(f, back, glow)...)
 	items = append(items, bandsOverJoint(f, back, glow)...)
 	for _, film := range f.Films {
 		items = append(items, laid(film, film.onBoard(w, h))...)
 	}
-	items = append(items, boardEdges(f, back)...)
+	items = append(items, boardEdges(f, back, glow)...)
 	return []Item{Group{Clip: o, Items: items}}
 }
 
@@ -66,7 +66,7 @@ func boardOutline(f Face, back bool) *Outline {
 // joint is the round falling away, the groove, and the edge of the board beyond it. On a front board the round turns
 // towards the light before it dips; on a back board it turns away from it, and it is the far wall of the groove that
 // is lit.
-func joint(f Face, back bool) []Item {
+func joint(f Face, back bool, glow Colour) []Item {
 	if f.Joint <= 0 {
 		return nil
 	}
@@ -78,15 +78,15 @@ func joint(f Face, back bool) []Item {
 		{0.50, grooveShade, 0.10}, {0.66, grooveShade, 0.44}, {0.76, grooveShade, 0.40}, {0.86, grooveShade, 0},
 	}
 	light := []Stop{
-		{0.10, white, 0}, {0.24, white, 0.05}, {0.36, white, 0.06}, {0.50, white, 0},
-		{0.76, white, 0}, {0.86, white, 0.10}, {0.92, white, 0.15}, {1, white, 0},
+		{0.10, glow, 0}, {0.24, glow, 0.10}, {0.36, glow, 0.12}, {0.50, glow, 0},
+		{0.76, glow, 0}, {0.86, glow, 0.20}, {0.92, glow, 0.29}, {1, glow, 0},
 	}
 	if back {
 		dark = []Stop{
 			{0, grooveShade, 0.78}, {0.12, grooveShade, 0.52}, {0.30, grooveShade, 0.26}, {0.46, grooveShade, 0.12},
 			{0.56, grooveShade, 0.10}, {0.68, grooveShade, 0.34}, {0.78, grooveShade, 0.50}, {0.88, grooveShade, 0.20}, {1, grooveShade, 0},
 		}
-		light = []Stop{{0.34, white, 0}, {0.50, white, 0.10}, {0.60, white, 0.07}, {0.68, white, 0}}
+		light = []Stop{{0.34, glow, 0}, {0.50, glow, 0.20}, {0.60, glow, 0.14}, {0.68, glow, 0}}
 	}
 	return []Item{Fill{strip, across(from, to, dark...)}, Fill{strip, across(from, to, light...)}}
 }
@@ -110,14 +110,14 @@ func bandsOverJoint(f Face, back bool, glow Colour) []Item {
 }
 
 // boardEdges are the turns of the leather over the board's three free edges.
-func boardEdges(f Face, back bool) []Item {
+func boardEdges(f Face, back bool, glow Colour) []Item {
 	w, h, turn, lip := f.Width, f.Height, mm(1.6), mm(1.3)
 	begins := max(f.Joint*6/5, mm(3)) // the board itself, beyond the groove
 	var items []Item
 	if back {
 		// The fore-edge of a back board is on the left, and lit.
 		items = append(items,
-			Fill{rectangle(0, 0, turn, h), across(0, turn, Stop{0, white, 0.20}, Stop{0.4, white, 0.10}, Stop{1, white, 0})},
+			Fill{rectangle(0, 0, turn, h), across(0, turn, Stop{0, glow, 0.38}, Stop{0.4, glow, 0.19}, Stop{1, glow, 0})},
 			Fill{rectangle(0, 0, mm(0.7), h), across(0, mm(0.7), Stop{0, black, 0.30}, Stop{1, black, 0})})
 	} else {
 		items = append(items,
@@ -125,5 +125,5 @@ func boardEdges(f Face, back bool) []Item {
 	}
 	return append(items,
 		Fill{rectangle(0, h-turn, w, turn), down(h-turn, h, Stop{0, black, 0}, Stop{0.55, black, 0.12}, Stop{0.8, black, 0.32}, Stop{1, black, 0.60})},
-		Fill{rectangle(min(f.fromSpine(back, begins), f.fromSpine(back, w)), 0, w-begins, lip), down(0, lip, Stop{0, white, 0.26}, Stop{0.4, white, 0.12}, Stop{1, white, 0})})
+		Fill{rectangle(min(f.fromSpine(back, begins), f.fromSpine(back, w)), 0, w-begins, lip), down(0, lip, Stop{0, glow, 0.50}, Stop{0.4, glow, 0.23}, Stop{1, glow, 0})})
 }

@@ -73,9 +73,9 @@ func boardOnEdge(b Book, x, wide, tall int64) []Item {
 	p.line(0, s)
 	p.quad(0, 0, r, 0)
 	p.close()
-	o, all := p.outline(), rectangle(0, 0, wide, tall)
+	o, all, glow := p.outline(), rectangle(0, 0, wide, tall), b.Leather.glow()
 	items := append(bare(b.Leather, all),
-		Fill{all, across(0, wide, Stop{0, white, 0.16}, Stop{0.25, white, 0.05}, Stop{0.45, white, 0})},
+		Fill{all, across(0, wide, Stop{0, glow, 0.30}, Stop{0.25, glow, 0.10}, Stop{0.45, glow, 0})},
 		Fill{all, across(0, wide, Stop{0.40, black, 0}, Stop{0.70, black, 0.15}, Stop{1, black, 0.45})})
 	return []Item{Group{Move: geom.Point{X: x}, Clip: o, Items: items}}
 }

@@ -155,7 +155,7 @@ var cloud = sync.OnceValue(func() *Tile {
 		at := geom.Point{X: mm(r.between(rx, cloudWide-rx)), Y: mm(r.between(ry, cloudTall-ry))}
 		tone, opacity := white, 0.018
 		if i%2 == 1 {
-			tone, opacity = black, 0.08
+			tone, opacity = black, 0.065
 		}
 		g := &Radial{at, mm(rx), mm(ry), []Stop{
 			// A bell: straight from the middle to the rim, the eye finds both.

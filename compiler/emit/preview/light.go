@@ -63,8 +63,8 @@ func roundLight(width int64, round bool, glow Colour) (sheen, shade *Linear) {
 }
 
 // fall is the light going off from head to tail: the light is above.
-func fall(height int64) (light, dark *Linear) {
-	return down(0, height, Stop{0, white, 0.05}, Stop{0.25, white, 0.02}, Stop{0.45, white, 0}),
+func fall(height int64, glow Colour) (light, dark *Linear) {
+	return down(0, height, Stop{0, glow, 0.10}, Stop{0.25, glow, 0.04}, Stop{0.45, glow, 0}),
 		down(0, height, Stop{0.45, black, 0}, Stop{1, black, 0.16})
 }
 

@@ -21,7 +21,7 @@ func spine(b Book) []Item {
 		items = append(items, Group{Move: geom.Point{Y: band.Centre}, Items: []Item{Fill{across, dark}, Fill{across, light}}})
 	}
 	sheen, shade := roundLight(w, b.Round, glow)
-	light, dark := fall(h)
+	light, dark := fall(h, glow)
 	for _, g := range []*Linear{sheen, shade, light, dark} {
 		items = append(items, Fill{all, g})
 	}
