@@ -94,10 +94,11 @@ func Row(books []Book) Scene {
 	return s
 }
 
-// shelf is the front edge of a wooden board.
+// shelf is the front edge of a wooden board. It is drawn a little beyond the view, whose last row of pixels may stand out
+// below it.
 func shelf(x, y, wide int64) []Item {
 	thick := mm(shelfThick)
-	items := []Item{Fill{rectangle(x, y, wide, thick), down(y, y+thick, wood...)}}
+	items := []Item{Fill{rectangle(x, y, wide, thick+mm(1)), down(y, y+thick, wood...)}}
 	r := shuffle(woodSeed)
 	for range woodLines {
 		var p pencil
