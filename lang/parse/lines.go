@@ -78,11 +78,16 @@ func (l *liner) next(i int) Token {
 	return Token{Kind: EOL}
 }
 
-func (l *liner) take(i int, t Token) {
+// begin looks at the first token of a line: parentheses end with a line that is no deeper than their statement.
+func (l *liner) begin(t Token) {
 	if t.first && len(l.parens) > 0 && t.Kind != CloseParen && t.indent <= l.indent {
 		l.endStatement()
 		l.put(Token{Kind: EOL, Start: t.Start})
 	}
+}
+
+func (l *liner) take(i int, t Token) {
+	l.begin(t)
 	switch t.Kind {
 	case Space, Comment, Odd:
 	case EOL:

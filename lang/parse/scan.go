@@ -333,7 +333,7 @@ func (s *scanner) finish() {
 	d := diag.Diagnostic{
 		Severity: diag.Advice, Code: "curly-quote", At: s.curly.first,
 		Message: "curly quotes are taken as plain ones",
-		Try:     []string{"the formatter makes them plain"},
+		Try:     []string{"headcap format makes them plain"},
 	}
 	if s.curly.n > 1 {
 		d.Message += fmt.Sprintf(" (in %d places)", s.curly.n)

@@ -90,13 +90,13 @@ func (t Token) Value() string {
 	return t.Text
 }
 
-// Canonical is the token as the formatter writes it: straight quotes, a plain x, single blanks in a number. It has the same
-// kind and value.
+// Canonical is the token as the formatter writes it: straight quotes, single blanks in a number, and a comment without
+// blanks at its end or carriage returns. It has the same kind and value.
 func (t Token) Canonical() string {
 	switch t.Kind {
 	case String:
 		q, ok := quoteAt(t.Text)
-		if !ok || !q.curly {
+		if !ok || q.single {
 			return t.Text
 		}
 		body, closed := q.body(t.Text)
@@ -105,20 +105,24 @@ func (t Token) Canonical() string {
 		}
 		return `"` + body + `"`
 	case Number, Measure:
-		if strings.ContainsAny(t.Text, "\t\u00a0\u2009\u202f ") {
-			return strings.Join(strings.FieldsFunc(t.Text, isBlank), " ")
-		}
-	case Operator:
-		if t.Text == "×" {
-			return "x"
-		}
+		return singleBlanks(t.Text)
+	case Comment:
+		return strings.TrimRight(strings.ReplaceAll(t.Text, "\r\n", "\n"), " \t\n") // an unclosed one takes line ends too
 	}
 	return t.Text
 }
 
+// singleBlanks makes what parts a whole number from its fraction one plain blank.
+func singleBlanks(text string) string {
+	if !strings.ContainsFunc(text, isBlank) {
+		return text
+	}
+	return strings.Join(strings.FieldsFunc(text, isBlank), " ")
+}
+
 // plainNumber mends a number for package unit where its complaint has been made already: a decimal comma, an inch mark.
 func plainNumber(text string) string {
-	text = strings.Replace(text, ",", ".", 1)
+	text = strings.Replace(singleBlanks(text), ",", ".", 1)
 	if r, size := utf8.DecodeLastRuneInString(text); isInchMark(r) {
 		text = text[:len(text)-size] + "in"
 	}
