@@ -1,3 +1,5 @@
+//go:build tools
+
 package main
 
 import (
@@ -12,5 +14,3 @@ import (
 	_ "github.com/yofu/dxf"
 	_ "golang.org/x/image/vector"
 )
-
-func main() {}

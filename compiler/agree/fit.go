@@ -115,7 +115,7 @@ func (s *Slot) style(text string) lettering.Style {
 		}
 	}
 	if p, err := s.Face.Proportions(text, st); err == nil {
-		st.OpenMille = p.OpenFor(limits.LetterGap+finer, max(s.Letter.Least.Nanometres(), p.LeastThickened()))
+		st.LeastGap, st.LeastGapAt = limits.LetterGap+finer, max(s.Letter.Least.Nanometres(), p.LeastThickened())
 	}
 	return st
 }

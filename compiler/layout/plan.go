@@ -148,7 +148,7 @@ func (p *Plan) stampOf(pg *page, c *model.Centre) *model.Stamp {
 	if !c.Emblem {
 		return c.Stamp
 	}
-	if p.v.Design.Emblem == nil {
+	if p.v.Design.Emblem == nil && !p.v.Design.Spoilt {
 		pg.add(diag.Diagnostic{
 			Code: "no-emblem", At: pg.origins.Span(c.Origin), Message: fmt.Sprintf("%s has no emblem to set here", agree.VolumeName(p.v.Model)),
 			Notes: []diag.Note{{At: pg.origins.Span(p.v.Model.Origin), Text: "the volume"}}, Try: []string{"emblem acorn"},

@@ -16,6 +16,7 @@ type Design struct {
 	Film        *Film
 	Way         Way
 	Apart       bool
+	Spoilt      bool // not all that is said of the volume was understood: what is missing may be that
 	Spine       Spine
 	Front, Back *CoverDesign
 }

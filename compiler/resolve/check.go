@@ -48,7 +48,7 @@ func (set *Set) statement(sc *scope, place vocab.Place, s *ast.Statement, before
 	}
 	switch {
 	case s.Block != nil && w.Opens == "":
-		set.list.Add(diag.Diagnostic{Code: "no-block", At: source.Span{File: s.Block.Span.File, Start: s.Block.Span.Start, End: s.Block.Span.Start + 1}, Message: "`" + w.Name + "` takes no block", Try: w.Usage()})
+		set.list.Add(diag.Diagnostic{Code: "block-not-wanted", At: source.Span{File: s.Block.Span.File, Start: s.Block.Span.Start, End: s.Block.Span.Start + 1}, Message: "`" + w.Name + "` takes no block", Try: w.Usage()})
 		good = false
 	case s.Block == nil && w.Must && good:
 		set.list.Add(diag.Diagnostic{Code: "missing-block", At: s.Span, Message: "`" + w.Name + "` wants a block in braces", Try: []string{w.Example}})
@@ -175,21 +175,8 @@ func (set *Set) misfit(w *vocab.Word, s *ast.Statement, m *vocab.Misfit) {
 				d.Fix = &diag.Fix{At: a.Span, With: near}
 			}
 		}
-		if a.Kind == ast.Word && vocab.Reserved(a.Text) && namesAThing(m.Want) {
-			d.Message = fmt.Sprintf("«%s» is a word of the language and no name: %s is wanted here", text, m.Wanted())
-		}
 	}
 	set.list.Add(d)
-}
-
-func namesAThing(want []string) bool {
-	for _, w := range want {
-		switch w {
-		case "<stamp>", "<roll>", "<pattern>", "<face>", "<frame>":
-			return true
-		}
-	}
-	return false
 }
 
 func dimensionName(dim string) string {

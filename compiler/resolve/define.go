@@ -75,7 +75,10 @@ func (set *Set) stamp(sc *scope, name string) *model.Stamp {
 		}
 		st.Marks = b.marks(items)
 	}
-	if len(st.Marks) == 0 && st.Like == nil {
+	switch {
+	case d.s.Block != nil && !set.understood(d.s.Block.Statements):
+		st = nil // part of it was not understood, and that has been told
+	case len(st.Marks) == 0 && st.Like == nil:
 		set.list.Add(diag.Diagnostic{Code: "empty-stamp", At: d.s.Args[0].Span, Message: fmt.Sprintf("the stamp «%s» draws nothing", st.Name), Try: []string{"leaf 8mm", `path "M0 0L4 0L2 5Z"`}})
 		st = nil
 	}
@@ -210,7 +213,7 @@ func (set *Set) roll(sc *scope, name string) *model.Roll {
 	})
 	at := d.s.Args[0].Span
 	switch {
-	case !good || r.Least == nil || r.Most == nil:
+	case !good || r.Least == nil || r.Most == nil || d.s.Block != nil && !set.understood(d.s.Block.Statements):
 		r = nil
 	case len(r.Group) == 0:
 		set.list.Add(diag.Diagnostic{Code: "empty-roll", At: at, Message: fmt.Sprintf("the roll «%s» repeats nothing", r.Name), Try: []string{"repeat leaf, bud"}})

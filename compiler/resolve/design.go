@@ -18,6 +18,9 @@ func (set *Set) Design(index int, facts model.Facts) model.Design {
 	facts.Number = v.Number
 	items := b.volumeItems(vol)
 	d := model.Design{Title: model.Title{Text: v.Name}, Number: v.Number}
+	for _, l := range vol.layers {
+		d.Spoilt = d.Spoilt || !set.understood(l.statements)
+	}
 	var spine, front, back []*item
 	b.within(items, func() {
 		for _, it := range items {
@@ -61,7 +64,7 @@ func (set *Set) Design(index int, facts model.Facts) model.Design {
 		if back != nil {
 			bl := b.layers(back, "cover")
 			if slices.ContainsFunc(back, func(it *item) bool { return it.m.Has("same") }) {
-				if front == nil && b.sound(v.Origin) {
+				if front == nil && !d.Spoilt {
 					b.add(diag.Diagnostic{Code: "no-front", At: set.Origins.Span(back[0].org), Message: "the back is to be like the front, and nothing is said of the front", Try: []string{"front like double-fillet"}})
 				}
 				bl = append(slices.Clone(fl), bl...)
@@ -352,12 +355,14 @@ func (b *builder) coverDesign(layers [][]*item) *model.CoverDesign {
 
 // faceParts reads frames, centre and lettering, which stand alike on panels and covers.
 func (b *builder) faceParts(items []*item) (frames []model.Frame, centre *model.Centre, letters []model.Letter) {
+	spoilt := map[string]bool{} // frames that were not understood: what leans on them is silent
 	for _, it := range items {
 		switch it.w.Name {
 		case "frame":
 			b.within(it.kids, func() {
 				f, ok := b.frame(it)
-				if !ok {
+				if !ok || spoilt[f.Inside] {
+					spoilt[f.Name] = true
 					return
 				}
 				if f.Inside != "" && !slices.ContainsFunc(frames, func(o model.Frame) bool { return o.Name == f.Inside }) {

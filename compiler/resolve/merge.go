@@ -128,7 +128,8 @@ func merge(items []*item) []*item {
 		out[i] = &both
 	}
 	for i, it := range out {
-		if it.kids != nil {
+		// The blocks of a face are layers, which are put together once its panels are counted.
+		if it.kids != nil && it.w.Opens != vocab.Spine && it.w.Opens != vocab.Cover {
 			c := *it
 			c.kids = merge(it.kids)
 			out[i] = &c

@@ -133,7 +133,7 @@ func (set *Set) volume(sc *scope, s *ast.Statement, f *fitted, series int, base 
 	vol.layers = append(vol.layers, layer{s.Block.Statements, sc, org, model.Said})
 	b := &builder{set: set, volume: v.Key}
 	items := b.volumeItems(vol)
-	b.within(items, func() { b.measures(&v, items) })
+	b.within(items, func() { b.measures(&v, items, b.sound(vol)) })
 	set.Shelf.Volumes = append(set.Shelf.Volumes, v)
 	set.vols = append(set.vols, vol)
 }
@@ -208,7 +208,7 @@ func byDefault(l unit.Length, note string) model.Figure {
 }
 
 // measures reads what a volume is measured by.
-func (b *builder) measures(v *model.Volume, items []*item) {
+func (b *builder) measures(v *model.Volume, items []*item, sound bool) {
 	v.Bound = model.Binding{
 		Boards: byDefault(defaultBoards, "boards, by default"), Gap: byDefault(defaultGap, "gap of a case, by default"),
 		JointWidth: byDefault(defaultFrench, "French joint, by default"), Lining: byDefault(unit.MM(0), "no lining, by default"),
@@ -245,9 +245,9 @@ func (b *builder) measures(v *model.Volume, items []*item) {
 	if !leather {
 		v.Leather.Colour = b.leatherColour("brown", "")
 	}
-	if block == nil && v.Cover == nil && b.sound(v.Origin) {
+	if block == nil && v.Cover == nil && sound {
 		b.add(diag.Diagnostic{
-			Code: "no-block", At: b.set.Origins.Span(v.Origin), Message: "this volume says no measures",
+			Code: "no-measures", At: b.set.Origins.Span(v.Origin), Message: "this volume says no measures",
 			Try: []string{"block 228mm x 150mm x 28mm", "cover 9 1/4in x 6 1/4in, for a face as it is"},
 		})
 	}
@@ -257,7 +257,7 @@ func (b *builder) measures(v *model.Volume, items []*item) {
 			Try: []string{"turn the figures round, or say `landscape`"},
 		})
 	}
-	if block != nil && v.Block.Thick.Length.Sign() == 0 && b.sound(v.Origin) {
+	if block != nil && v.Block.Thick.Length.Sign() == 0 && sound {
 		b.add(diag.Diagnostic{
 			Code: "no-thickness", At: b.set.Origins.Span(block.org), Message: "the block's thickness is not said",
 			Try: []string{"block tall …, wide …, thick 28mm", "thick 410 pages of 105um estimated"},
@@ -267,19 +267,22 @@ func (b *builder) measures(v *model.Volume, items []*item) {
 
 // sound says whether every statement of a volume's own block was understood: if not, what is missing may be what was
 // not understood, and nothing more is said.
-func (b *builder) sound(org source.Origin) bool {
-	span := b.set.Origins.Span(org)
-	for s := range b.set.checked {
-		if s.Span.File == span.File && s.WordSpan.Start == span.Start && s.Block != nil {
-			good := true
-			ast.Walk(s.Block.Statements, func(t *ast.Statement) bool {
-				good = good && b.set.fits[t] != nil
-				return true
-			})
-			return good
+func (b *builder) sound(vol *volume) bool {
+	for _, l := range vol.layers {
+		if !b.set.understood(l.statements) {
+			return false
 		}
 	}
 	return true
+}
+
+func (set *Set) understood(statements []*ast.Statement) bool {
+	good := true
+	ast.Walk(statements, func(s *ast.Statement) bool {
+		good = good && set.fits[s] != nil
+		return s.Word != "volume"
+	})
+	return good
 }
 
 func (b *builder) block(v *model.Volume, it *item) {

@@ -13,7 +13,7 @@ import (
 //
 //	word            the word itself
 //	,  x  =         themselves
-//	<name:type>     something to capture; <name:a|b|c> one of these words
+//	<name:type>     something to capture; <name:a|b|c> one of these words, <name:=a> this one
 //	<name:type:A..B> with the least and the most, either of which may be left out
 //	[ … ]           perhaps
 //	( … | … )       one of these
@@ -108,8 +108,8 @@ func compile(form string) node {
 func capture(t string) node {
 	f := strings.Split(t, ":")
 	n := node{kind: nCap, text: f[0], typ: f[1]}
-	if strings.Contains(f[1], "|") {
-		n.words, n.typ = strings.Split(f[1], "|"), "word"
+	if w, one := strings.CutPrefix(f[1], "="); one || strings.Contains(f[1], "|") {
+		n.words, n.typ = strings.Split(w, "|"), "word"
 	}
 	if len(f) > 2 {
 		n.lo, n.hi, _ = strings.Cut(f[2], "..")
@@ -312,7 +312,8 @@ func fits(n node, a ast.Arg) bool {
 	case "new":
 		return a.Kind == ast.Word
 	}
-	return a.Kind == ast.Word && (!literal[a.Text] || n.typ == "film" || n.typ == "leather") || a.Kind == ast.Dotted
+	// Bundled things may be called by a word of the language, as the leaf is; forms put the fixed words first.
+	return a.Kind == ast.Word || a.Kind == ast.Dotted
 }
 
 // Dimension says what a measure's unit measures: length, percent, angle, weight (grammage), density (pages per inch), or

@@ -29,18 +29,18 @@ var bookWords = []Word{
 	},
 	{
 		Name: "block", In: []Place{Series, Volume}, Forms: []string{
-			"<tall:length:20mm..900mm> x <wide:length:20mm..900mm> [ x <thick:length:0.5mm..300mm> ] [ <state:estimated> ]",
-			"tall <tall:length:20mm..900mm> , wide <wide:length:20mm..900mm> [ , thick <thick:length:0.5mm..300mm> ] [ <state:estimated> ]",
+			"<tall:length:20mm..900mm> x <wide:length:20mm..900mm> [ x <thick:length:0.5mm..300mm> ] [ <state:=estimated> ]",
+			"tall <tall:length:20mm..900mm> , wide <wide:length:20mm..900mm> [ , thick <thick:length:0.5mm..300mm> ] [ <state:=estimated> ]",
 		}, Merge: Once,
 		Doc:     "The text block as measured under a light nip: tall, wide, thick.",
 		Example: "block 228mm x 150mm x 28mm",
 	},
 	{
 		Name: "thick", In: []Place{Volume}, Forms: []string{
-			"<pages:count> pages of <caliper:length:10um..2mm> [ <state:estimated> ]",
-			"<pages:count> pages of <weight:weight> bulk <bulk:number:0.3..4> [ <state:estimated> ]",
-			"<pages:count> pages at <ppi:density> [ <state:estimated> ]",
-			"{ <reading:length:0.5mm..300mm> } [ <state:estimated> ]",
+			"<pages:count> pages of <caliper:length:10um..2mm> [ <state:=estimated> ]",
+			"<pages:count> pages of <weight:weight> bulk <bulk:number:0.3..4> [ <state:=estimated> ]",
+			"<pages:count> pages at <ppi:density> [ <state:=estimated> ]",
+			"{ <reading:length:0.5mm..300mm> } [ <state:=estimated> ]",
 		}, Merge: Once,
 		Doc:     "The thickness of the block: one reading or several (the median is taken), or an estimate from its pages. An estimate is previewed and never cut.",
 		Example: "thick 27.8mm, 28.1mm, 28.0mm, 28.3mm, 27.9mm",
@@ -128,7 +128,7 @@ var bookWords = []Word{
 		Example: "front like double-fillet",
 	},
 	{
-		Name: "back", In: []Place{Series, Volume}, Forms: []string{"[ like ( <same:front> | <pattern:pattern> ) ] [ without { <stamp:stamp> } ]"}, Opens: Cover, Merge: Many,
+		Name: "back", In: []Place{Series, Volume}, Forms: []string{"[ like ( <same:=front> | <pattern:pattern> ) ] [ without { <stamp:stamp> } ]"}, Opens: Cover, Merge: Many,
 		Doc:     "The design of the back cover. `like front` lays the front's statements out again with the spine edge on the other side; stamps are not reflected.",
 		Example: "back like front without wheatsheaf",
 	},

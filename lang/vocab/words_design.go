@@ -30,12 +30,12 @@ var designWords = []Word{
 		Example: "bands 5 equal, tail longer by 12mm",
 	},
 	{
-		Name: "panel", Also: []string{"compartment"}, In: []Place{Spine}, Forms: []string{"<rest:rest> [ <only:only> ]", "<from:count> to <to:count> [ <only:only> ]", "{ <panel:count> } [ <only:only> ]"}, Opens: Panel, Must: true, Merge: Keyed,
+		Name: "panel", Also: []string{"compartment"}, In: []Place{Spine}, Forms: []string{"<rest:=rest> [ <only:=only> ]", "<from:count> to <to:count> [ <only:=only> ]", "{ <panel:count> } [ <only:=only> ]"}, Opens: Panel, Must: true, Merge: Keyed,
 		Doc:     "A space between bands, counted from the head. `rest` is every one that this block does not name; `only` forgets what a pattern or series put there.",
 		Example: "panel 2 { letter title in serif }",
 	},
 	{
-		Name: "frame", In: []Place{Spine, Cover, Panel}, Forms: []string{"<only:only>", "[ <name:new> ] [ <only:only> ]"}, Opens: Frame, Merge: Keyed, Key: []string{"name"},
+		Name: "frame", In: []Place{Spine, Cover, Panel}, Forms: []string{"<only:=only>", "[ <name:new> ] [ <only:=only> ]"}, Opens: Frame, Merge: Keyed, Key: []string{"name"},
 		Doc:     "Lines and rolls round a panel or cover, named from the outside in. It takes up any width in its plain runs and in the number of whole repeats.",
 		Example: "frame outer { inset 9mm; fillet 1.2mm; roll laurel }",
 	},
@@ -55,7 +55,7 @@ var designWords = []Word{
 		Example: "fillet 1.4mm, 0.8mm gap 1mm",
 	},
 	{
-		Name: "fillet", In: []Place{Spine, Panel}, Forms: []string{"{ <width:length:0.1mm..10mm> } [ gap <gap:length:0.1mm..20mm> ] [ beside <bands:bands> ] [ at <end:head|tail> ] [ inset <inset:length:0mm..80mm> ]"}, Merge: Many, Default: "beside bands; gap 1mm",
+		Name: "fillet", In: []Place{Spine, Panel}, Forms: []string{"{ <width:length:0.1mm..10mm> } [ gap <gap:length:0.1mm..20mm> ] [ beside <bands:=bands> ] [ at <end:head|tail> ] [ inset <inset:length:0mm..80mm> ]"}, Merge: Many, Default: "beside bands; gap 1mm",
 		Doc:     "A plain line across the spine beside each band (or at head or tail), outside the leather that is kept clear.",
 		Example: "fillet 0.8mm beside bands",
 	},
@@ -77,7 +77,7 @@ var designWords = []Word{
 	{
 		Name: "centre", Also: []string{"center"}, In: []Place{Spine, Cover, Panel}, Forms: []string{
 			"none",
-			"( <emblem:emblem> | <stamp:stamp> ) [ fill <fill:percent:1%..100%> ] [ <each:each> ] [ tall <least:length:0.5mm..900mm> [ to <most:length:0.5mm..900mm> ] ] [ turned <turned:angle> ] [ raised <raised:percent:-50%..50%> ]",
+			"( <emblem:=emblem> | <stamp:stamp> ) [ fill <fill:percent:1%..100%> ] [ <each:=each> ] [ tall <least:length:0.5mm..900mm> [ to <most:length:0.5mm..900mm> ] ] [ turned <turned:angle> ] [ raised <raised:percent:-50%..50%> ]",
 		}, Merge: Once, Default: "its own size; on a cover raised 2%",
 		Doc:     "A stamp in the middle of what is left: at its own size, or with `fill` at one size for the whole set, the largest that takes no more than that share of the clear box.",
 		Example: "centre wheatsheaf fill 55% tall 40mm to 90mm",

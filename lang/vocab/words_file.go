@@ -45,7 +45,7 @@ var fileWords = []Word{
 		Example: "leather oxblood { colour #4a1a1c }",
 	},
 	{
-		Name: "stamp", Also: []string{"tool"}, In: []Place{File}, Forms: []string{"<name:new> [ like <base:stamp> [ <mirrored:mirrored> ] ]"}, Opens: Stamp, Merge: Keyed, Key: []string{"name"},
+		Name: "stamp", Also: []string{"tool"}, In: []Place{File}, Forms: []string{"<name:new> [ like <base:stamp> [ <mirrored:=mirrored> ] ]"}, Opens: Stamp, Merge: Keyed, Key: []string{"name"},
 		Doc:     "One device, drawn once, of one size. It is moved, turned and mirrored, never stretched. Measures are in millimetres from its origin, y down.",
 		Example: "stamp bud { tall 8mm; leaf 8mm bulge 0.4, 0.1 turned 18deg; mirror left to right }",
 	},
@@ -187,7 +187,7 @@ var drawingWords = []Word{
 		Example: "petal 5mm wide 3mm",
 	},
 	{
-		Name: "mirror", In: []Place{Stamp}, Forms: []string{"<axis:left> to right", "<axis:head> to tail"}, Merge: Many,
+		Name: "mirror", In: []Place{Stamp}, Forms: []string{"<axis:=left> to right", "<axis:=head> to tail"}, Merge: Many,
 		Doc:     "Adds the mirror image of all that has been drawn so far in the block, across the upright or the level line through the origin.",
 		Example: "mirror left to right",
 	},
@@ -252,7 +252,7 @@ var drawingWords = []Word{
 		Example: "overhang 0.6mm",
 	},
 	{
-		Name: "alternate", In: []Place{Roll}, Forms: []string{"<what:mirror>"}, Merge: Once,
+		Name: "alternate", In: []Place{Roll}, Forms: []string{"<what:=mirror>"}, Merge: Once,
 		Doc:     "Every second stamp is turned over across the run.",
 		Example: "alternate mirror",
 	},
