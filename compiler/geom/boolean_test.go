@@ -99,7 +99,7 @@ func TestBooleanAgainstOracle(t *testing.T) {
 						if err != nil {
 							t.Fatalf("pair %d, operation %d, rule %d: %v", n, op, rule, err)
 						}
-						got[op] = shapesArea(shapes)
+						got[op] = regionArea(shapes)
 						if off := math.Abs(got[op] - want.of[op][rule]); off > want.length+16 {
 							t.Fatalf("pair %d, operation %d, rule %d: area %.0f, want %.0f nm², off by %.0f of %.0f\n%v\n%v", n, op, rule, got[op], want.of[op][rule], off, want.length, a, b)
 						}

@@ -2,6 +2,7 @@ package geom
 
 import (
 	"cmp"
+	"math"
 	"slices"
 )
 
@@ -15,6 +16,8 @@ const (
 	// lap is how far a filling reaches into what it joins along straight edges, in nanometres: enough that rounding cannot
 	// leave a hair between. Along curves it is the tolerance.
 	lap = 3
+	// holePasses is how often thin holes are looked for: filling one may leave a smaller one beside it by rounding.
+	holePasses = 4
 )
 
 // CloseGaps fills gaps of up to reach between the regions of the operands and within them, so that fusing the result gives
@@ -42,17 +45,20 @@ func CloseGaps(operands []Operand, reach, tol int64) ([]Operand, error) {
 	if err != nil {
 		return nil, err
 	}
-	if len(fill) > 0 {
-		out = append(out, Operand{Path: fill, Rule: NonZero})
+	out = append(out, Operand{Path: fill, Rule: NonZero})
+	last := &out[len(out)-1]
+	for range holePasses {
+		holes, err := fillHoles(out, reach, tol)
+		if err != nil {
+			return nil, err
+		}
+		if len(holes) == 0 {
+			break
+		}
+		last.Path = append(last.Path, holes...)
 	}
-	holes, err := fillHoles(out, reach, tol)
-	if err != nil {
-		return nil, err
-	}
-	if len(holes) > 0 && len(fill) == 0 {
-		out = append(out, Operand{Path: holes, Rule: NonZero})
-	} else if len(holes) > 0 {
-		out[len(out)-1].Path = append(fill, holes...)
+	if len(last.Path) == 0 {
+		out = out[:len(out)-1]
 	}
 	return out, nil
 }
@@ -110,10 +116,11 @@ func (s *seam) put(g *ring) {
 
 func place(p pix) vec { return vec{float64(p.x), float64(p.y)} }
 
-// A rung goes across a gap from a place on one edge to a place on the other.
+// A rung goes across a gap from a place on one edge to a place on the other, both on the grid.
 type rung struct {
 	p, q  vec
 	along float64 // on the first edge
+	gap   float64 // outwards from the first edge, before the ends were put on the grid
 }
 
 func (r rung) width() float64 { return r.q.minus(r.p).length() }
@@ -131,12 +138,12 @@ func (s *seam) between(i, j, loopI, loopJ int32) {
 	rungs := make([]rung, 0, 4)
 	for _, p := range [...]vec{a, b} {
 		if q, ok := s.foot(p, c, d); ok {
-			rungs = append(rungs, rung{p, q, p.minus(a).dot(u)})
+			rungs = append(rungs, rung{p, s.stand(q, c, d), p.minus(a).dot(u), u.cross(p.minus(q))})
 		}
 	}
 	for _, q := range [...]vec{c, d} {
 		if p, ok := s.foot(q, a, b); ok {
-			rungs = append(rungs, rung{p, q, p.minus(a).dot(u)})
+			rungs = append(rungs, rung{s.stand(p, a, b), q, p.minus(a).dot(u), u.cross(p.minus(q))})
 		}
 	}
 	if len(rungs) < 2 {
@@ -149,8 +156,7 @@ func (s *seam) between(i, j, loopI, loopJ int32) {
 	if !ok {
 		return
 	}
-	outward := func(g rung) float64 { return -u.cross(g.q.minus(g.p)) }
-	if outward(r) < -1 || outward(t) < -1 || outward(r)+outward(t) <= 0 {
+	if r.gap < -0.01 || t.gap < -0.01 || r.gap+t.gap < 0.01 { // they face inwards, or lie on each other
 		return
 	}
 	if loopI == loopJ {
@@ -164,22 +170,29 @@ func (s *seam) between(i, j, loopI, loopJ int32) {
 
 func comparePix(p, q pix) int { return cmp.Compare(p.key(), q.key()) }
 
-// foot is the point of the edge a–b nearest to p, if that is not past an end. Near an end it is the end, so that what goes
-// across a gap ends in corners that are there already.
+// foot is the point of the edge a–b nearest to p, if that is not more than reach past an end.
 func (s *seam) foot(p, a, b vec) (vec, bool) {
 	d := b.minus(a)
 	length := d.length()
 	along := p.minus(a).dot(d) / length
 	near := min(s.reach, length/2)
-	switch {
-	case along < -near || along > length+near:
+	if along < -near || along > length+near {
 		return vec{}, false
-	case along <= near:
-		return a, true
-	case along >= length-near:
-		return b, true
 	}
-	return toVec(a.plus(d.times(along / length)).grid()), true
+	return a.plus(d.times(min(max(along/length, 0), 1))), true
+}
+
+// stand is where a rung stands whose foot on the edge a–b is q: on the grid, and near an end on the end itself, so that
+// what goes across a gap ends in corners that are there already.
+func (s *seam) stand(q, a, b vec) vec {
+	toA, toB := q.minus(a).length(), q.minus(b).length()
+	switch {
+	case toA <= s.reach && toA <= toB:
+		return a
+	case toB <= s.reach:
+		return b
+	}
+	return toVec(q.grid())
 }
 
 // clip shortens the stretch from r to t to where it is no wider than reach.
@@ -191,7 +204,7 @@ func (s *seam) clip(r, t rung) (rung, rung, bool) {
 	at := func(f float64) rung {
 		return rung{
 			toVec(between(r.p, t.p, f).grid()), toVec(between(r.q, t.q, f).grid()),
-			r.along + float64((t.along-r.along)*f),
+			r.along + float64((t.along-r.along)*f), r.gap + float64((t.gap-r.gap)*f),
 		}
 	}
 	switch f := (s.reach - wr) / (wt - wr); {
@@ -240,7 +253,7 @@ func (s *seam) lapOver(p, q, u vec, g *Segment) []Point {
 	return []Point{between(p, q, 0.5).plus(in).grid()}
 }
 
-// fillHoles gives the holes that are nowhere wider than reach, as outer contours.
+// fillHoles gives fillings for the holes that are nowhere wider than reach, each a convex contour lapping over all round.
 func fillHoles(operands []Operand, reach, tol int64) ([]Contour, error) {
 	a, err := arrange(Union, operands, nil, tol)
 	if err != nil {
@@ -265,45 +278,61 @@ func fillHoles(operands []Operand, reach, tol int64) ([]Contour, error) {
 func (a *arrangement) thinHole(g *ring, reach float64) (Contour, bool) {
 	var corners []pix
 	var area, length float64
-	c := Contour{Closed: true}
+	tag := a.source(a.src[a.chains[g.chains[0]>>1].edge]).Tag
 	a.along(g.chains, func(e int32, _ bool, from, to pix) {
 		corners = append(corners, from)
 		area -= float64(side(g.least, from, to)) / 2
 		length += place(to).minus(place(from)).length()
-		c.Segments = append(c.Segments, Segment{P0: a.point64(from), P3: a.point64(to), Line: true, Tag: a.source(a.src[e]).Tag})
+		tag = min(tag, a.source(a.src[e]).Tag)
 	})
-	if 2*area > reach*length || hullWidth(corners) > reach {
-		return c, false
+	if 2*area > reach*length {
+		return Contour{}, false
 	}
-	return c.Reverse(), true
+	narrow := hull(corners)
+	if hullWidth(narrow) > reach {
+		return Contour{}, false
+	}
+	wide := make([]pix, 0, 4*len(narrow))
+	for _, p := range narrow {
+		wide = append(wide, pix{p.x - lap, p.y}, pix{p.x + lap, p.y}, pix{p.x, p.y - lap}, pix{p.x, p.y + lap})
+	}
+	c := Contour{Closed: true}
+	wide = hull(wide)
+	for i, p := range wide {
+		c.Segments = append(c.Segments, Segment{P0: a.point64(p), P3: a.point64(wide[(i+1)%len(wide)]), Line: true, Tag: tag})
+	}
+	return c, true
 }
 
-// hullWidth is the least distance between two parallel lines that have all the points between them.
-func hullWidth(points []pix) float64 {
+// hull is the convex hull of the points, as an outer contour.
+func hull(points []pix) []pix {
 	points = slices.Clone(points)
 	slices.SortFunc(points, comparePix)
-	var hull []pix
-	for range 2 { // the lower side, then the upper
-		base := len(hull)
+	var out []pix
+	for range 2 { // the side of lesser y, then the other
+		base := len(out)
 		for _, p := range points {
-			for len(hull)-base >= 2 && side(hull[len(hull)-2], hull[len(hull)-1], p) <= 0 {
-				hull = hull[:len(hull)-1]
+			for len(out)-base >= 2 && side(out[len(out)-2], out[len(out)-1], p) <= 0 {
+				out = out[:len(out)-1]
 			}
-			hull = append(hull, p)
+			out = append(out, p)
 		}
-		hull = hull[:len(hull)-1]
+		out = out[:len(out)-1]
 		slices.Reverse(points)
 	}
-	least := -1.0
+	return out
+}
+
+// hullWidth is the least distance between two parallel lines that have the hull between them.
+func hullWidth(hull []pix) float64 {
+	least := math.Inf(1)
 	for i, p := range hull {
 		q := hull[(i+1)%len(hull)]
 		far := int64(0)
 		for _, r := range hull {
 			far = max(far, side(p, q, r))
 		}
-		if w := float64(far) / place(q).minus(place(p)).length(); least < 0 || w < least {
-			least = w
-		}
+		least = min(least, float64(far)/place(q).minus(place(p)).length())
 	}
-	return max(least, 0)
+	return least
 }

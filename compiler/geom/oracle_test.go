@@ -102,7 +102,7 @@ func oracle(a, b Path) areas {
 	return out
 }
 
-func shapesArea(shapes []Shape) float64 {
+func regionArea(shapes []Shape) float64 {
 	sum := 0.0
 	for _, s := range shapes {
 		for _, c := range s.Path() {

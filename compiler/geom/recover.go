@@ -2,6 +2,7 @@ package geom
 
 import (
 	"cmp"
+	"math"
 	"slices"
 )
 
@@ -29,6 +30,7 @@ type stretch struct {
 	endSrc int32   // straight stretches of several sources in one line: the last of them
 	from   int32   // its first corner
 	edges  int32   // may run past the last corner to the first
+	own    int32   // how many of the edges come from its source; the others it has taken in
 	t0, t1 float64 // on the source, where the edges begin and end
 	back   bool    // against the source
 	line   bool
@@ -131,6 +133,12 @@ func (r *recovery) outline(g *ring, busy []bool) outline {
 		o.stretches = o.stretches[1:]
 	}
 	r.straighten(&o)
+	for i := range o.stretches {
+		o.stretches[i].own = o.stretches[i].edges
+	}
+	if r.refine {
+		r.absorb(&o)
+	}
 	return o
 }
 
@@ -185,8 +193,63 @@ func (r *recovery) inLine(o *outline, s, next *stretch) bool {
 	return s.endSrc == next.src || r.source(s.src).Tag == r.source(next.src).Tag
 }
 
+// mostSpike is how many tolerances long the chords of a spike may be.
+const mostSpike = 64
+
+// absorb leaves out stretches that only the chords have made. Where the ends of curves lie on other curves, or curves on
+// each other, chords cross too late or too early, and the boundary goes a little way back, or a step as wide as the
+// tolerance aside. If the true curves before and after such a stretch meet at one end of it, its edges are given to the
+// one before.
+func (r *recovery) absorb(o *outline) {
+	for i := 0; i < len(o.stretches) && len(o.stretches) > 3; {
+		n := len(o.stretches)
+		before, s, after := &o.stretches[i], &o.stretches[(i+1)%n], &o.stretches[(i+2)%n]
+		if s.touch || after.touch || !r.needless(o, before, s, after) {
+			i++
+			continue
+		}
+		before.edges += s.edges
+		o.stretches = slices.Delete(o.stretches, (i+1)%n, (i+1)%n+1)
+		if (i+1)%n == 0 {
+			i--
+		}
+	}
+}
+
+// needless says whether s can be left out between before and after.
+func (r *recovery) needless(o *outline, before, s, after *stretch) bool {
+	a, b := r.source(before.endSrc), r.source(after.src)
+	if before.line && s.line && after.line || a == b {
+		return false
+	}
+	p, q := place(o.corner(s.from)), place(o.corner(s.from+s.edges))
+	length, tol := q.minus(p).length(), float64(r.tol)
+	if length > mostSpike*tol {
+		return false
+	}
+	arrive, leave := p.minus(place(o.corner(s.from-1))), place(o.corner(s.from+s.edges+1)).minus(q)
+	along := q.minus(p).unit()
+	backwards := arrive.unit().dot(along) < -spikeTurn || leave.unit().dot(along) < -spikeTurn
+	if length > 2*tol && !backwards {
+		return false
+	}
+	t, u, ok := cross(a, b, before.t1, after.t0)
+	if !ok {
+		return false
+	}
+	at := a.at(t, 1-t)
+	if at.minus(p).length() > 2*tol && at.minus(q).length() > 2*tol || !backwards && max(at.minus(p).length(), at.minus(q).length()) > 2*tol {
+		return false
+	}
+	return o.forward(before, before.t0, t, r.point64(o.corner(before.from)), at.grid()) &&
+		o.forward(after, u, after.t1, at.grid(), r.point64(o.corner(after.from+after.edges)))
+}
+
+// spikeTurn is the cosine of the greatest angle between the sides of a spike, about 8°.
+const spikeTurn = 0.99
+
 // corner is corner i counted round.
-func (o *outline) corner(i int32) pix { return o.corners[int(i)%len(o.corners)] }
+func (o *outline) corner(i int32) pix { return o.corners[(int(i)+len(o.corners))%len(o.corners)] }
 
 // join puts the ends of the stretches where the true curves meet.
 func (r *recovery) join(o *outline) {
@@ -204,7 +267,8 @@ func (r *recovery) join(o *outline) {
 }
 
 // joinTwo finds by Newton's method where the sources of two stretches cross near the corner between them, and moves the
-// corner there unless that is too far off or past the other end of a stretch.
+// corner there unless that is too far off or past the other end of a stretch. Curves that run along each other have no
+// crossing to be found; where they are nearest to each other at the corner serves as well.
 func (r *recovery) joinTwo(o *outline, s, next *stretch) {
 	if next.touch || s.line && next.line {
 		return
@@ -214,35 +278,78 @@ func (r *recovery) joinTwo(o *outline, s, next *stretch) {
 		return
 	}
 	a, b := r.source(s.endSrc), r.source(next.src)
-	t, u := s.t1, next.t0
-	corner := toVec(next.begin)
-	for range 8 {
-		p, q := a.at(t, 1-t), b.at(u, 1-u)
-		d := p.minus(q)
-		if d.dot(d) < 0.01 {
-			at := p.grid()
-			if off := p.minus(corner); off.length() > 2*float64(r.tol) {
-				return
-			}
-			if !o.forward(s, s.u0, t, s.begin, at) || !o.forward(next, u, next.t1, at, r.point64(o.corner(next.from+next.edges))) {
-				return
-			}
-			s.u1, next.u0 = t, u
-			next.moved = at != next.begin
-			next.begin = at
-			return
-		}
-		da, db := a.deriv(t), b.deriv(u)
-		det := da.cross(db)
-		if det*det < float64(1e-8*da.dot(da))*db.dot(db) { // an angle of less than 1e-4
-			return
-		}
-		t -= d.cross(db) / det
-		u -= d.cross(da) / det
-		if !(t >= 0 && t <= 1 && u >= 0 && u <= 1) {
+	t, u, ok := cross(a, b, s.t1, next.t0)
+	if !ok {
+		t = s.t1
+		if u, ok = nearestTo(b, a.at(t, 1-t), next.t0); !ok {
 			return
 		}
 	}
+	at := between(a.at(t, 1-t), b.at(u, 1-u), 0.5)
+	if off := a.at(t, 1-t).minus(b.at(u, 1-u)).length(); off > float64(r.tol) || !s.near(o, at, 2*float64(r.tol)) {
+		return
+	}
+	end := r.point64(o.corner(next.from + next.edges))
+	if !o.forward(s, s.u0, t, s.begin, at.grid()) || !o.forward(next, u, next.t1, at.grid(), end) {
+		return
+	}
+	s.u1, next.u0 = t, u
+	next.moved = at.grid() != next.begin
+	next.begin = at.grid()
+}
+
+// near says whether p is within tol of the end of the stretch, or of the end that it had before it took others in.
+func (s *stretch) near(o *outline, p vec, tol float64) bool {
+	return p.minus(place(o.corner(s.from+s.edges))).length() <= tol || p.minus(place(o.corner(s.from+s.own))).length() <= tol
+}
+
+// newtonSteps is more than quadratic convergence needs from within a few micrometres.
+const newtonSteps = 8
+
+// past is how far beyond their ends two sources may meet, in nanometres: rounding may leave a corner that far short of what
+// it was meant to lie on.
+const past = 4
+
+// cross finds parameters at which a and b meet within 0.1 nm, from a guess. It gives up where they are all but parallel,
+// and where they meet beyond an end.
+func cross(a, b *Segment, t, u float64) (float64, float64, bool) {
+	for range newtonSteps {
+		d := a.at(t, 1-t).minus(b.at(u, 1-u))
+		da, db := a.deriv(t), b.deriv(u)
+		if d.dot(d) < 0.01 {
+			t0, u0 := min(max(t, 0), 1), min(max(u, 0), 1)
+			return t0, u0, math.Abs(t-t0)*da.length() <= past && math.Abs(u-u0)*db.length() <= past
+		}
+		det := da.cross(db)
+		if float64(det*det) < float64(1e-8*da.dot(da))*db.dot(db) { // an angle of less than 1e-4
+			return t, u, false
+		}
+		t -= d.cross(db) / det
+		u -= d.cross(da) / det
+		if !(t > -0.5 && t < 1.5 && u > -0.5 && u < 1.5) {
+			return t, u, false
+		}
+	}
+	return t, u, false
+}
+
+// nearestTo finds the parameter at which b is nearest to p, from a guess.
+func nearestTo(b *Segment, p vec, u float64) (float64, bool) {
+	for range newtonSteps {
+		d := b.deriv(u)
+		l := d.dot(d)
+		if l == 0 {
+			return u, false
+		}
+		step := p.minus(b.at(u, 1-u)).dot(d) / l
+		if u += step; !(u >= 0 && u <= 1) {
+			return u, false
+		}
+		if float64(step*step)*l < 0.01 {
+			return u, true
+		}
+	}
+	return u, false
 }
 
 // forward says whether from t0 to t1 on the source, or from p to q on a straight one, is some way on along the stretch.
@@ -271,7 +378,7 @@ func (r *recovery) keep(o *outline, i int) {
 // changed says whether the segments of a stretch are not just its edges.
 func (o *outline) changed(i int) bool {
 	s := &o.stretches[i]
-	return !s.kept && (!s.line || s.bent || s.moved || o.stretches[(i+1)%len(o.stretches)].moved)
+	return !s.kept && (!s.line || s.bent || s.own < s.edges || s.moved || o.stretches[(i+1)%len(o.stretches)].moved)
 }
 
 // segments appends the segments of stretch i.

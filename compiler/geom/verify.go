@@ -19,18 +19,26 @@ type proof struct {
 // A handle names a stretch of an outline.
 type handle struct{ outline, stretch int32 }
 
+// mostRounds bounds the search. Two or three rounds are usual; what still meets after so many is left as edges altogether.
+const mostRounds = 12
+
 // verify searches the recovered outlines for crossings and other meetings that the edges do not have, within and between
 // rings, and keeps the edges of the stretches that take part, until nothing is found. Edges alone are free of them.
 func (r *recovery) verify() error {
 	if r.check == 0 {
 		r.check = max(r.tol/4, 1)
 	}
-	for r.anyChanged() {
+	for round := 1; r.anyChanged(); round++ {
 		p := proof{recovery: r}
 		p.flatten()
 		p.search()
 		if len(p.bad) == 0 {
 			return nil
+		}
+		if round > mostRounds {
+			for i := range r.outlines {
+				p.blame(i)
+			}
 		}
 		kept := false
 		for _, h := range p.bad {

@@ -1,0 +1,154 @@
+package geom
+
+import (
+	"fmt"
+	"math"
+	"testing"
+)
+
+// turned is the path turned about the origin and rounded to the grid, each contour by itself.
+func turned(p Path, degrees float64) Path {
+	s, c := math.Sincos(degrees * math.Pi / 180)
+	at := func(q Point) Point {
+		x, y := float64(q.X), float64(q.Y)
+		return Point{int64(math.Round(x*c - y*s)), int64(math.Round(x*s + y*c))}
+	}
+	out := make(Path, len(p))
+	for i, k := range p {
+		out[i] = Contour{Closed: k.Closed}
+		for _, g := range k.Segments {
+			out[i].Segments = append(out[i].Segments, Segment{P0: at(g.P0), P1: at(g.P1), P2: at(g.P2), P3: at(g.P3), Line: g.Line, Tag: g.Tag})
+		}
+	}
+	return out
+}
+
+func operands(p Path) []Operand {
+	var out []Operand
+	for i := range p {
+		out = append(out, Operand{Path: p[i : i+1]})
+	}
+	return out
+}
+
+func closedAndFused(t *testing.T, in []Operand, reach int64) []Shape {
+	t.Helper()
+	closed, err := CloseGaps(in, reach, 2000)
+	if err != nil {
+		t.Fatal(err)
+	}
+	shapes, err := Fuse(closed, 2000)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return shapes
+}
+
+const um = Micrometre
+
+func tileRect(x, y, w, h float64) Contour {
+	a, b := pointAt(x, y), pointAt(x+w, y+h)
+	return Rect(a.X, a.Y, b.X, b.Y)
+}
+
+var tilings = []struct {
+	name string
+	path Path
+}{
+	{"two tiles", Path{tileRect(-13.3, 2.1, 10, 7), tileRect(-3.3, 2.1, 10, 7)}},
+	{"T-vertex", Path{tileRect(0, 0, 10, 4), tileRect(-2, 4, 5.3, 3), tileRect(3.3, 4, 8, 3)}},
+	{"shorter on longer", Path{tileRect(0, 0, 10, 4), tileRect(2.7, 4, 3, 3)}},
+	{"four about a point", Path{tileRect(0, 0, 5, 4), tileRect(5, 0, 3, 4), tileRect(0, 4, 5, 6), tileRect(5, 4, 3, 6)}},
+	{"curved edge", Path{
+		{Closed: true, Segments: []Segment{
+			Line(pointAt(0, 0), pointAt(10, 0)),
+			Cubic(pointAt(10, 0), pointAt(12, 3), pointAt(7, 5), pointAt(10, 8)),
+			Line(pointAt(10, 8), pointAt(0, 8)), Line(pointAt(0, 8), pointAt(0, 0)),
+		}},
+		{Closed: true, Segments: []Segment{
+			Line(pointAt(10, 0), pointAt(17, 0)), Line(pointAt(17, 0), pointAt(17, 8)), Line(pointAt(17, 8), pointAt(10, 8)),
+			Cubic(pointAt(10, 8), pointAt(7, 5), pointAt(12, 3), pointAt(10, 0)),
+		}},
+	}},
+	{"part of a curved edge", func() Path {
+		curve := Cubic(pointAt(10, 0), pointAt(12, 3), pointAt(7, 5), pointAt(10, 8))
+		part := curve.Sub(0.2123, 0.8321)
+		far, low := Point{part.P3.X + 7e6, part.P3.Y}, Point{part.P3.X + 7e6, part.P0.Y}
+		return Path{
+			{Closed: true, Segments: []Segment{
+				Line(pointAt(0, 0), pointAt(10, 0)), curve, Line(pointAt(10, 8), pointAt(0, 8)), Line(pointAt(0, 8), pointAt(0, 0)),
+			}},
+			{Closed: true, Segments: []Segment{
+				part.Reverse(), Line(part.P0, low), Line(low, far), Line(far, part.P3),
+			}},
+		}
+	}()},
+}
+
+// apart is the tilings with every tile but the first moved away from it by gap along the normal of the first seam, and
+// tiles of more than one seam by a little along it, before all are turned.
+func apart(p Path, gap int64) Path {
+	out := Path{p[0]}
+	for i, c := range p[1:] {
+		dx, dy := int64(i)*gap/3, gap
+		if len(p) == 2 && c.Segments[0].P0.X > p[0].Segments[0].P0.X+int64(5*mm) {
+			dx, dy = gap, int64(0)
+		}
+		m := Contour{Closed: true}
+		for _, g := range c.Segments {
+			for _, q := range []*Point{&g.P0, &g.P1, &g.P2, &g.P3} {
+				q.X, q.Y = q.X+dx, q.Y+dy
+			}
+			m.Segments = append(m.Segments, g)
+		}
+		out = append(out, m)
+	}
+	return out
+}
+
+func TestCloseGapsAtManyAngles(t *testing.T) {
+	step := 7.3
+	for _, k := range tilings {
+		for _, gap := range []int64{0, 1, 40, 2900} {
+			t.Run(fmt.Sprintf("%s %d nm apart", k.name, gap), func(t *testing.T) {
+				separate := 0
+				for degrees := 0.0; degrees < 360; degrees += step {
+					in := operands(turned(apart(k.path, gap), degrees))
+					area := 0.0
+					for _, o := range in {
+						area += SignedArea(o.Path[0])
+					}
+					plain, err := Fuse(in, 2000)
+					if err != nil {
+						t.Fatal(err)
+					}
+					if len(plain) != 1 || len(plain[0].Holes) > 0 {
+						separate++
+					}
+					got := closedAndFused(t, in, 5*um)
+					if len(got) != 1 || len(got[0].Holes) > 0 {
+						t.Fatalf("at %g degrees: %d shapes, %d holes", degrees, len(got), len(Paths(got))-len(got))
+					}
+					if off := regionArea(got) - area; math.Abs(off) > 40*mm*(50+float64(gap)) {
+						t.Errorf("at %g degrees the area changes by %.0f nm²", degrees, off)
+					}
+					if err := topology(got, 500); err != nil {
+						t.Fatalf("at %g degrees: %v", degrees, err)
+					}
+				}
+				t.Logf("without closing, not one plain contour at %d angles", separate)
+			})
+		}
+	}
+}
+
+func TestCloseGapsLeavesWiderGaps(t *testing.T) {
+	for _, k := range tilings[:1] {
+		for degrees := 0.0; degrees < 360; degrees += 3.7 {
+			in := operands(turned(apart(k.path, 6*um), degrees))
+			if got := closedAndFused(t, in, 5*um); len(got) != 2 {
+				t.Fatalf("%s at %g degrees: %d shapes", k.name, degrees, len(got))
+			}
+		}
+	}
+}
