@@ -166,12 +166,8 @@ func keptApart(info *types.Info, n ast.Expr, ancestors []ast.Node) bool {
 			if info.Types[p.Fun].IsType() {
 				return true
 			}
-			sel, ok := p.Fun.(*ast.SelectorExpr)
-			if !ok {
-				return false
-			}
-			f, ok := info.Uses[sel.Sel].(*types.Func)
-			return ok && f.Pkg() != nil && f.Pkg().Path() == "math"
+			from, _ := called(info, p)
+			return from == "math" || from == "fmt" || from == "strconv" // none of them adds to what it is given
 		}
 		return false
 	}
@@ -186,16 +182,49 @@ func bareConversion(info *types.Info, call *ast.CallExpr) bool {
 	if !hasKind(info, call, types.IsInteger) || !hasKind(info, call.Args[0], types.IsFloat) {
 		return false
 	}
-	inner, ok := ast.Unparen(call.Args[0]).(*ast.CallExpr)
-	if !ok {
-		return true
+	return !rounded(info, call.Args[0]) && !(bounded(info, call.Args[0], "min") && bounded(info, call.Args[0], "max"))
+}
+
+// called gives the package and the name of the function that a call calls, the package empty for a built-in one.
+func called(info *types.Info, call *ast.CallExpr) (from, name string) {
+	switch fun := ast.Unparen(call.Fun).(type) {
+	case *ast.Ident:
+		if _, ok := info.Uses[fun].(*types.Builtin); ok {
+			return "", fun.Name
+		}
+	case *ast.SelectorExpr:
+		if f, ok := info.Uses[fun.Sel].(*types.Func); ok && f.Pkg() != nil {
+			return f.Pkg().Path(), f.Name()
+		}
 	}
-	sel, ok := inner.Fun.(*ast.SelectorExpr)
+	return "?", ""
+}
+
+// rounded says whether e is a call of a rounder, perhaps under a limit.
+func rounded(info *types.Info, e ast.Expr) bool {
+	call, ok := ast.Unparen(e).(*ast.CallExpr)
 	if !ok {
-		return true
+		return false
 	}
-	f, ok := info.Uses[sel.Sel].(*types.Func)
-	return !ok || f.Pkg() == nil || f.Pkg().Path() != "math" || !slices.Contains(rounders, f.Name())
+	from, name := called(info, call)
+	if from == "math" {
+		return slices.Contains(rounders, name)
+	}
+	return from == "" && (name == "min" || name == "max") && slices.ContainsFunc(call.Args, func(a ast.Expr) bool { return rounded(info, a) })
+}
+
+// bounded says whether e is a constant limit, min or max, of something, perhaps under the other one.
+func bounded(info *types.Info, e ast.Expr, limit string) bool {
+	call, ok := ast.Unparen(e).(*ast.CallExpr)
+	if !ok {
+		return false
+	}
+	from, name := called(info, call)
+	if from != "" || name != "min" && name != "max" {
+		return false
+	}
+	return name == limit && slices.ContainsFunc(call.Args, func(a ast.Expr) bool { return info.Types[a].Value != nil }) ||
+		slices.ContainsFunc(call.Args, func(a ast.Expr) bool { return bounded(info, a, limit) })
 }
 
 // checkPackage reads and types the files and looks through them.
@@ -301,7 +330,10 @@ func TestNumbersAreTheSameOnEveryProcessor(t *testing.T) {
 // planted has a fault on every line that wants one.
 const planted = `package planted
 
-import "math"
+import (
+	"fmt"
+	"math"
+)
 
 type length float64
 
@@ -319,6 +351,8 @@ func products(a, b, c float64, n int64, l length) (float64, point) {
 	_ = c + 2*a - a*0.25 + 3*a      // wants "fused"
 	_ = math.Sqrt(a*b) + c
 	_ = a*b < c
+	_ = fmt.Sprint(a * b)
+	_ = max(a*b, 0) + c             // wants "fused"
 	_ = n*n + n
 	_ = l*l + l                     // wants "fused"
 	_ = float64(l*l)
@@ -352,6 +386,10 @@ func integers(a float64, r []int) {
 	_ = int64(length(a))            // wants "to integer"
 	_ = int64(math.Round(a))
 	_ = int64((math.Floor(a)))
+	_ = int64(min(math.Ceil(a), 9))
+	_ = int64(max(min(a, 9), 0))
+	_ = int64(min(a, 9))            // wants "to integer"
+	_ = int64(max(a, min(a, 9)))    // wants "to integer"
 	_ = int64(math.Sqrt(a))         // wants "to integer"
 	_ = int(a) // guarded: a is a count
 	// guarded: a is a count, as
@@ -365,7 +403,7 @@ func integers(a float64, r []int) {
 
 func TestPlantedNumberFaultsAreSeen(t *testing.T) {
 	fset := token.NewFileSet()
-	packages := listPackages(t, moduleRoot(t), "math")
+	packages := listPackages(t, moduleRoot(t), "math", "fmt")
 	faults, err := checkPackage("planted", fset, map[string]any{"planted.go": planted}, exportsOf(fset, packages))
 	if err != nil {
 		t.Fatal(err)
