@@ -104,6 +104,15 @@ func path(s source.Span) string {
 	return s.File.Path
 }
 
+// Attribute gives the diagnostics that concern no volume yet to the volume that of names, where it names one.
+func (l *List) Attribute(of func(Diagnostic) string) {
+	for i := range l.all {
+		if l.all[i].Volume == "" {
+			l.all[i].Volume = of(l.all[i])
+		}
+	}
+}
+
 // Count is the number of diagnostics of a severity.
 func (l *List) Count(s Severity) int {
 	n := 0

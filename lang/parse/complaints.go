@@ -10,6 +10,15 @@ import (
 // most is the most that is told of one file: beyond it, what is read is no source, or hardly one.
 const most = 100
 
+// Codes are the codes of all that the reading of a text may complain of, for the manual.
+var Codes = []string{
+	"bad-colour", "bad-date", "bad-escape", "brace-apart", "curly-quote", "decimal-comma", "empty-item", "empty-parentheses",
+	"hidden-character", "inch-mark", "measures-side-by-side", "minus-spaces", "missing-brace", "missing-operand",
+	"needs-parentheses", "not-a-statement", "not-utf8", "odd-character", "single-quotes", "stray-brace", "stray-parenthesis",
+	"too-deep", "too-large", "too-many", "trailing-comma", "unclosed-comment", "unclosed-parenthesis", "unclosed-string",
+	"unexpected", "unit-apart",
+}
+
 // complaints hands on what the reading of one file has to complain of, up to the most. The zero value hands on nothing.
 type complaints struct {
 	list *diag.List

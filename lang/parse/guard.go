@@ -12,7 +12,7 @@ import (
 const (
 	MaxBytes  = 8 << 20
 	MaxDepth  = 64      // of braces, and of parentheses
-	MaxTokens = 400_000 // words, figures and marks; blanks and comments do not count
+	MaxTokens = 500_000 // of any kind: blanks and line ends count, since they take as much room
 )
 
 // scan parts a source into tokens, and looks over its characters. ok is false where it is refused: too large or too deep to
@@ -27,19 +27,14 @@ func scan(src *source.File, told *complaints) (tokens []Token, ok bool) {
 		return nil, false
 	}
 	s := newScanner(src, told)
-	tokens = make([]Token, 0, len(s.text)/4+16) // a token and a blank have some eight characters
+	tokens = make([]Token, 0, min(len(s.text)/4+16, 1<<16)) // a token and a blank have some eight characters
 	var d depth
-	n := 0
 	for s.pos < len(s.text) {
 		t := s.next()
-		tokens = append(tokens, t)
-		if t.Kind.blank() {
-			continue
-		}
-		if n++; n > MaxTokens {
+		if tokens = append(tokens, t); len(tokens) > MaxTokens {
 			told.add(diag.Diagnostic{
 				Code: "too-large", At: s.span(t.Start, t.End()),
-				Message: fmt.Sprintf("up to here this file has %d words, figures and marks; a source has no more", MaxTokens),
+				Message: fmt.Sprintf("up to here this file has %d words, marks, blanks and line ends; a source has no more", MaxTokens),
 				Try:     []string{partIt},
 			})
 			return nil, false

@@ -22,7 +22,8 @@ func TestLimits(t *testing.T) {
 		{"parentheses", "let a = " + strings.Repeat("(", 3<<20), "too-deep", 8 + 64},
 		{"parentheses_on_lines_that_shrink", shrinking(), "too-deep", -1},
 		{"bytes", strings.Repeat("a\n", 5<<20), "too-large", 0},
-		{"words", strings.Repeat("a\n", MaxTokens+1), "too-large", 2 * MaxTokens},
+		{"words", strings.Repeat("ab\n", MaxTokens), "too-large", 3 * MaxTokens / 2},
+		{"empty_lines", strings.Repeat("\n", MaxBytes), "too-large", MaxTokens},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			src := source.NewFile("x.headcap", c.text)

@@ -134,12 +134,16 @@ func (l *liner) endLine(i int, t Token) {
 		l.joined = true
 		return
 	case next.Kind == OpenBrace:
-		l.told.add(diag.Diagnostic{
+		d := diag.Diagnostic{
 			Code: "brace-apart", At: l.span(next),
 			Message: "the { of a block stands on the line of its word",
 			Notes:   []diag.Note{{At: l.span(last), Text: "the statement ends on this line"}},
 			Try:     []string{"put it at the end of the line before"},
-		})
+		}
+		if strings.TrimSpace(l.src.Text[last.End():next.Start]) == "" { // no comment between
+			d.Fix = &diag.Fix{At: source.Span{File: l.src, Start: last.End(), End: next.End()}, With: " {"}
+		}
+		l.told.add(d)
 		l.joined = true
 		return
 	case last.Kind == Comma && (!begins(next.Kind) || next.indent > l.indent && next.Kind == Word):

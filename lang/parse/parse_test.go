@@ -158,3 +158,41 @@ func writeFile(t *testing.T, path, text string) {
 		t.Fatal(err)
 	}
 }
+
+// A fix mends what it is offered for, and brings no new complaint.
+func TestFixesMend(t *testing.T) {
+	for _, text := range sources(t) {
+		for _, line := range strings.Split(text, "\n") {
+			mendAll(t, line)
+		}
+		mendAll(t, text)
+	}
+}
+
+func mendAll(t *testing.T, text string) {
+	t.Helper()
+	_, before := read("x.headcap", text)
+	for _, d := range before {
+		if d.Fix == nil {
+			continue
+		}
+		mended := text[:d.Fix.At.Start] + d.Fix.With + text[d.Fix.At.End:]
+		_, after := read("x.headcap", mended)
+		if count(after, d.Code) >= count(before, d.Code) && d.Code != "curly-quote" {
+			t.Errorf("%s: %q is not mended as %q", d.Code, text, mended)
+		}
+		if len(after) > len(before) {
+			t.Errorf("%s: %q has more to complain of than %q", d.Code, mended, text)
+		}
+	}
+}
+
+func count(all []diag.Diagnostic, code string) int {
+	n := 0
+	for _, d := range all {
+		if d.Code == code {
+			n++
+		}
+	}
+	return n
+}

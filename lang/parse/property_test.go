@@ -4,6 +4,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -51,6 +52,9 @@ func sound(t testing.TB, text string) {
 	for _, d := range list.All() {
 		if d.Code == "unexpected" {
 			t.Fatalf("the grammar gave up on %q: %s", text, d.Message)
+		}
+		if !slices.Contains(Codes, d.Code) {
+			t.Fatalf("%s is not listed", d.Code)
 		}
 		spans := []source.Span{d.At}
 		for _, n := range d.Notes {
@@ -113,6 +117,22 @@ func soundArgs(t testing.TB, text string, args []ast.Arg, outer source.Span, dep
 func TestEveryReadingIsSound(t *testing.T) {
 	for _, text := range sources(t) {
 		sound(t, text)
+	}
+}
+
+// The cases show every complaint but those of the limits, and the one that there should never be.
+func TestEveryComplaintIsShownByACase(t *testing.T) {
+	shown := map[string]bool{"too-deep": true, "too-large": true, "too-many": true, "unexpected": true}
+	for _, text := range sources(t) {
+		_, all := read("x.headcap", text)
+		for _, d := range all {
+			shown[d.Code] = true
+		}
+	}
+	for _, c := range Codes {
+		if !shown[c] {
+			t.Errorf("no case shows %s", c)
+		}
 	}
 }
 

@@ -250,6 +250,9 @@ func (s *scanner) odd(n int) (Kind, int) {
 			Try:     []string{try},
 		}
 		if fix {
+			if next, _ := utf8.DecodeRuneInString(rest[n:]); with == "" && !isBlank(next) {
+				with = " " // what stood on either side stays apart
+			}
 			d.Fix = &diag.Fix{At: at, With: with}
 		}
 		s.told.add(d)

@@ -16,7 +16,7 @@ type File struct {
 
 // NewFile makes a File and finds its lines.
 func NewFile(path, text string) *File {
-	f := &File{Path: path, Text: text, lines: []int{0}}
+	f := &File{Path: path, Text: text, lines: make([]int, 1, strings.Count(text, "\n")+1)}
 	for i := 0; i < len(text); i++ {
 		if text[i] == '\n' {
 			f.lines = append(f.lines, i+1)

@@ -37,7 +37,12 @@ func TestSpansJoin(t *testing.T) {
 		a, b Span
 		want string
 	}{
-		{two, three, "two three"}, {three, two, "two three"}, {two, two, "two"}, {Span{}, two, "two"}, {two, Span{}, "two"}, {two, Span{g, 0, 4}, "two"},
+		{two, three, "two three"},
+		{three, two, "two three"},
+		{two, two, "two"},
+		{Span{}, two, "two"},
+		{two, Span{}, "two"},
+		{two, Span{g, 0, 4}, "two"},
 		{Span{}, Span{}, ""},
 	} {
 		if got := c.a.Join(c.b).Text(); got != c.want {

@@ -103,10 +103,24 @@ func TestQuantitiesThatAreNoLengths(t *testing.T) {
 
 func TestUnknownUnitsAreSuggested(t *testing.T) {
 	for _, c := range []struct{ text, unit, suggest string }{
-		{"12mn", "mn", "mm"}, {"12m", "m", "mm"}, {"12mmm", "mmm", "mm"}, {"12MM", "MM", "mm"}, {"3ni", "ni", "in"},
-		{"5inch", "inch", "in"}, {"5ins", "ins", "in"}, {"45°", "°", "deg"}, {"45degs", "degs", "deg"},
-		{"86µm", "µm", "um"}, {`5"`, `"`, "in"}, {"5 3/16”", "”", "in"}, {"4thou", "thou", "mil"}, {"12Points", "Points", "pt"},
-		{"2oz", "oz", ""}, {"3ft", "ft", ""}, {"1q", "q", ""}, {"7km", "km", ""},
+		{"12mn", "mn", "mm"},
+		{"12m", "m", "mm"},
+		{"12mmm", "mmm", "mm"},
+		{"12MM", "MM", "mm"},
+		{"3ni", "ni", "in"},
+		{"5inch", "inch", "in"},
+		{"5ins", "ins", "in"},
+		{"45°", "°", "deg"},
+		{"45degs", "degs", "deg"},
+		{"86µm", "µm", "um"},
+		{`5"`, `"`, "in"},
+		{"5 3/16”", "”", "in"},
+		{"4thou", "thou", "mil"},
+		{"12Points", "Points", "pt"},
+		{"2oz", "oz", ""},
+		{"3ft", "ft", ""},
+		{"1q", "q", ""},
+		{"7km", "km", ""},
 	} {
 		_, err := ParseQuantity(c.text)
 		var unknown UnknownUnitError
@@ -134,10 +148,30 @@ func TestScanPartsNumberUnitAndSize(t *testing.T) {
 		text         string
 		number, unit int
 	}{
-		{"228mm x 150mm", 3, 2}, {"228mmx150mm", 3, 2}, {"228mmx 150mm", 3, 2}, {"228x150", 3, 0}, {"12x", 2, 1},
-		{"9 1/4inx6 1/4in", 5, 2}, {"5 3/16in", 6, 2}, {"5 3/16", 1, 0}, {"5-3/16in", 6, 2}, {"5-3in", 1, 0},
-		{"8½in", 3, 2}, {"8 ½", 1, 0}, {"70%", 2, 1}, {"45°", 2, 2}, {`5 3/16"x6"`, 6, 1}, {"½″", 2, 3}, {"12,5mm", 2, 0}, {"2026-05-03", 4, 0}, {"5mm-3mm", 1, 2},
-		{"12max3", 2, 3}, {"leaf", 0, 0}, {"", 0, 0}, {".", 0, 0}, {"-5", 0, 0},
+		{"228mm x 150mm", 3, 2},
+		{"228mmx150mm", 3, 2},
+		{"228mmx 150mm", 3, 2},
+		{"228x150", 3, 0},
+		{"12x", 2, 1},
+		{"9 1/4inx6 1/4in", 5, 2},
+		{"5 3/16in", 6, 2},
+		{"5 3/16", 1, 0},
+		{"5-3/16in", 6, 2},
+		{"5-3in", 1, 0},
+		{"8½in", 3, 2},
+		{"8 ½", 1, 0},
+		{"70%", 2, 1},
+		{"45°", 2, 2},
+		{`5 3/16"x6"`, 6, 1},
+		{"½″", 2, 3},
+		{"12,5mm", 2, 0},
+		{"2026-05-03", 4, 0},
+		{"5mm-3mm", 1, 2},
+		{"12max3", 2, 3},
+		{"leaf", 0, 0},
+		{"", 0, 0},
+		{".", 0, 0},
+		{"-5", 0, 0},
 	} {
 		if n, u := Scan(c.text); n != c.number || u != c.unit {
 			t.Errorf("%q: got %d, %d; want %d, %d", c.text, n, u, c.number, c.unit)
