@@ -37,7 +37,7 @@ func TestArcsKeepWithinTheirTolerance(t *testing.T) {
 				v := arcAt(a, float64(k)/4)
 				best := v.minus(toVec(polyline[0])).length()
 				for j := 1; j < len(polyline); j++ {
-					best = min(best, distanceTo(v, polyline[j-1], polyline[j]))
+					best = min(best, offSegment(v, toVec(polyline[j-1]), toVec(polyline[j])))
 				}
 				if best > tol+110 {
 					t.Errorf("%s: arc %d is %v nm off", name, i, best)

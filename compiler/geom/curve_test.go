@@ -17,16 +17,6 @@ var testCurves = map[string]Segment{
 	"one_point": Cubic(Point{5, 5}, Point{5, 5}, Point{5, 5}, Point{5, 5}),
 }
 
-// distanceTo is the distance of v from the line between a and b.
-func distanceTo(v vec, a, b Point) float64 {
-	d, w := toVec(b).minus(toVec(a)), v.minus(toVec(a))
-	if d.isZero() {
-		return w.length()
-	}
-	t := min(max(w.dot(d)/d.dot(d), 0), 1)
-	return w.minus(d.times(t)).length()
-}
-
 func TestFlattenToKeepsWithinItsTolerance(t *testing.T) {
 	for name, s := range testCurves {
 		for _, tol := range []int64{100, 2000, 50_000} {
@@ -37,7 +27,7 @@ func TestFlattenToKeepsWithinItsTolerance(t *testing.T) {
 				}
 				for k := 1; k < 8; k++ {
 					m := lastT + (u-lastT)*float64(k)/8
-					if d := distanceTo(s.at(m, 1-m), last, p); d > float64(tol)+0.72 {
+					if d := offSegment(s.at(m, 1-m), toVec(last), toVec(p)); d > float64(tol)+0.72 {
 						t.Errorf("%s at %v: %v nm off a chord, %d allowed", name, m, d, tol)
 					}
 				}

@@ -16,7 +16,7 @@ func strayFrom(c Contour, polyline []Point, closed bool) (out, back float64) {
 				if i == 0 && !closed {
 					continue
 				}
-				best = min(best, distanceTo(toVec(p), to[(i+len(to)-1)%len(to)], to[i]))
+				best = min(best, offSegment(toVec(p), toVec(to[(i+len(to)-1)%len(to)]), toVec(to[i])))
 			}
 			worst = max(worst, best)
 		}
