@@ -14,6 +14,7 @@ import (
 	"headcap/compiler/emit/png"
 	"headcap/compiler/emit/preview"
 	"headcap/compiler/emit/svg"
+	"headcap/compiler/geom"
 	"headcap/compiler/model"
 )
 
@@ -173,10 +174,10 @@ func (b *book) picture() (preview.Book, error) {
 		case "spine":
 			out.Spine = face
 		case "front":
-			face.Joint = b.joint()
+			b.jointed(&face, true)
 			out.Front = &face
 		case "back":
-			face.Joint = b.joint()
+			b.jointed(&face, false)
 			out.Back = &face
 		}
 	}
@@ -189,12 +190,29 @@ func (b *book) picture() (preview.Book, error) {
 	return out, nil
 }
 
-// joint is what is seen of the joint on a board, for the eye alone.
-func (b *book) joint() int64 {
-	if b.model.Bound.Kind == model.Laced {
-		return b.model.Bound.JointWidth.Length.Nanometres()
+// jointed widens the picture of a board by the joint, which is seen beside it at the spine edge and is no part of the face
+// that is cut.
+func (b *book) jointed(f *preview.Face, front bool) {
+	if b.model.Cover != nil {
+		return // a face as it is: its joint is not known
 	}
-	return 0
+	joint := b.model.Bound.Gap.Length
+	if b.model.Bound.Kind == model.Laced {
+		joint = b.model.Bound.JointWidth.Length
+	}
+	w := joint.Nanometres()
+	f.Width += w
+	f.Joint = w * 6 / 10 // the groove is deepest nearer the board
+	if !front {
+		return
+	}
+	for i := range f.Films {
+		moved := make([]geom.Shape, len(f.Films[i].Shapes))
+		for k, s := range f.Films[i].Shapes {
+			moved[k] = geom.Move(w, 0).Shape(s)
+		}
+		f.Films[i].Shapes = moved
+	}
 }
 
 func (b *book) filmPicture(c cut.Face) (preview.Film, error) {

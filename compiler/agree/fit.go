@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math/big"
 	"strings"
+	"unicode/utf8"
 
 	"headcap/compiler/lettering"
 	"headcap/compiler/model"
@@ -60,7 +61,7 @@ func (s *Slot) fitWay(text Text, way model.Way) (fit, error) {
 		w, h = h, w
 	}
 	style := s.style(text.Text)
-	words := strings.Fields(text.Text)
+	words := together(strings.Fields(text.Text))
 	least, most := s.Letter.LinesLeast, min(s.Letter.LinesMost, len(words))
 	var breaks [][]string
 	if text.Lines != nil {
@@ -93,6 +94,20 @@ func (s *Slot) fitWay(text Text, way model.Way) (fit, error) {
 		}
 	}
 	return out, nil
+}
+
+// together binds an initial to what follows it: "E. Marrable" is not broken.
+func together(words []string) []string {
+	var out []string
+	for i := 0; i < len(words); i++ {
+		w := words[i]
+		for i+1 < len(words) && strings.HasSuffix(words[i], ".") && utf8.RuneCountInString(words[i]) == 2 {
+			i++
+			w += " " + words[i]
+		}
+		out = append(out, w)
+	}
+	return out
 }
 
 // style is how the slot's letters are made. They are opened for the least size that may come out, where they are grown most.

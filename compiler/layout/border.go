@@ -93,6 +93,7 @@ func (p *page) wheel(r *model.Roll, facing string) (wheel, bool) {
 	if w.bead, ok = get(r.Between, flip); !ok {
 		return w, false
 	}
+	w.level()
 	for i, q := range w.group {
 		w.out, w.in = max(w.out, -q.box.Min.Y), max(w.in, q.box.Max.Y)
 		next := w.group[(i+1)%len(w.group)]
@@ -115,6 +116,26 @@ func (p *page) wheel(r *model.Roll, facing string) (wheel, bool) {
 	}
 	w.own = p.mirrored(w.group)
 	return w, true
+}
+
+// level sets the stamps of a group of several with their middles on the run's line, so that a low one stands in the middle
+// of its taller neighbours. A single unit, and what stands in the middle or between, keeps to the line that it is drawn
+// about: the line may be part of the drawing.
+func (w *wheel) level() {
+	several := false
+	for _, q := range w.group {
+		several = several || q.stamp.Key != w.group[0].stamp.Key
+	}
+	if !several {
+		return
+	}
+	for i := range w.group {
+		q := &w.group[i]
+		up := micrometre(q.box.Centre().Y)
+		q.t = q.t.Then(geom.Move(0, -up))
+		q.box.Min.Y -= up
+		q.box.Max.Y -= up
+	}
 }
 
 // mirrored says whether a group is its own mirror image along the run.

@@ -34,6 +34,32 @@ func (set *Set) shelf(sc *scope) {
 			set.faceFile(beside(sc.file.Source.Path, a.Text), org)
 		}
 	}
+	set.attribute()
+}
+
+// attribute gives what was found in a volume's own block to that volume, so that its mistakes do not hold up the others.
+func (set *Set) attribute() {
+	type block struct {
+		at  source.Span
+		key string
+	}
+	var blocks []block
+	for i, v := range set.vols {
+		for _, l := range v.layers {
+			if l.from == model.Said && len(l.statements) > 0 {
+				first, last := l.statements[0].Span, l.statements[len(l.statements)-1].Span
+				blocks = append(blocks, block{first.Join(last), set.Shelf.Volumes[i].Key})
+			}
+		}
+	}
+	set.list.Attribute(func(d diag.Diagnostic) string {
+		for _, b := range blocks {
+			if d.At.File == b.at.File && d.At.Start >= b.at.Start && d.At.End <= b.at.End {
+				return b.key
+			}
+		}
+		return ""
+	})
 }
 
 func (set *Set) faceFile(path string, org source.Origin) {
