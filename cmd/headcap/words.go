@@ -22,7 +22,9 @@ func (wordsCommand) Help() string {
 func (c *wordsCommand) Run(t terminal) error {
 	text, ok := vocab.Index(), true
 	if c.Word != "" {
-		text, ok = vocab.Manual(c.Word)
+		if text, ok = vocab.Manual(c.Word); !ok {
+			text, ok = vocab.Code(c.Word)
+		}
 	}
 	if !ok {
 		return noWord(c.Word)
@@ -32,7 +34,7 @@ func (c *wordsCommand) Run(t terminal) error {
 }
 
 func noWord(word string) error {
-	var names []string
+	names := vocab.Codes()
 	for i := range vocab.All {
 		names = append(names, vocab.All[i].Name)
 	}
