@@ -24,7 +24,7 @@ var (
 	panelInset     = nm("1.5mm")
 	coverInset     = nm("10mm")
 	cornerAir      = nm("1mm") // from the inner line to a stamp in the corner
-	titleSide      = nm("1.4mm")
+	titleSide      = nm("1.8mm")
 )
 
 func nm(text string) int64 {

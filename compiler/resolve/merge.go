@@ -174,12 +174,31 @@ func (b *builder) panels(items []*item, n int) []*item {
 				})
 				continue
 			}
-			one := *it
-			one.key = "panel " + strconv.Itoa(p)
-			out = append(out, &one)
+			one := it
+			if len(which) > 1 || it.m.Word("rest") != "" {
+				old := b.set.Origins.Node(it.org).Path
+				one = b.renamed(it, old, old+"."+strconv.Itoa(p))
+			}
+			c := *one
+			c.key = "panel " + strconv.Itoa(p)
+			out = append(out, &c)
 		}
 	}
 	return out
+}
+
+// renamed gives a statement that stands for several panels, and what it holds, a node for one of them: so that a piece can
+// be told from its like in the next panel.
+func (b *builder) renamed(it *item, old, name string) *item {
+	c := *it
+	node := b.set.Origins.Node(it.org)
+	node.Path = name + strings.TrimPrefix(node.Path, old)
+	c.org = b.set.Origins.Add(node, b.set.Origins.Span(it.org), b.set.Origins.Parent(it.org))
+	c.kids = make([]*item, len(it.kids))
+	for i, k := range it.kids {
+		c.kids[i] = b.renamed(k, old, name)
+	}
+	return &c
 }
 
 func panelCount(n int) string {
