@@ -66,41 +66,25 @@ func Rect(x0, y0, x1, y1 int64) Contour {
 	return Polygon(Point{x0, y0}, Point{x1, y0}, Point{x1, y1}, Point{x0, y1})
 }
 
-// fineRadius is the radius from which an arc is drawn in eighths of a turn. A quarter turn in one cubic leaves the
-// circle by 2.73e-4 of the radius, an eighth by 4.2e-6: so the error is at most 0.28 µm up to this radius, and beyond it
-// 0.42 µm for each 100 mm.
-const fineRadius = 1 * Millimetre
+// arcError is how far Circle, Ellipse and ParsePath let a cubic leave its arc, in nanometres: a choice, well below what a
+// blade can follow.
+const arcError = 280
 
-// Circle is the circle round c as an outer contour of four cubics, or of eight where the radius is above 1 mm. It leaves
-// the true circle, always outwards, by at most 2.73e-4 of the radius with four and 4.2e-6 with eight, and by the
-// rounding of its control points to the grid.
+// Circle is the circle round c as an outer contour that begins to the right of c: of four cubics up to a radius of
+// 1.02 mm, of eight up to 65 mm and of sixteen above. It leaves the true circle, always outwards, by at most 0.28 µm, and
+// by the rounding of its control points to the grid.
 func Circle(c Point, r int64) Contour { return Ellipse(c, r, r) }
 
-// Ellipse is the upright ellipse round c with the half-axes rx and ry: the image of Circle, with its errors along each
-// axis.
+// Ellipse is the upright ellipse round c with the half-axes rx and ry, with as many cubics as the circle of the greater
+// one and its error along that axis.
 func Ellipse(c Point, rx, ry int64) Contour {
 	rx, ry = max(rx, -rx), max(ry, -ry)
-	// Directions on the unit circle, and the control arm 4/3·tan(sweep/4) along the tangent at each.
-	const diagonal = 0.70710678118654752440
-	turn := []vec{{1, 0}, {0, 1}, {-1, 0}, {0, -1}}
-	arm := 0.55228474983079339840
-	if max(rx, ry) > fineRadius {
-		turn = []vec{
-			{1, 0}, {diagonal, diagonal},
-			{0, 1}, {-diagonal, diagonal},
-			{-1, 0}, {-diagonal, -diagonal},
-			{0, -1}, {diagonal, -diagonal},
-		}
-		arm = 0.26521648983954400922
-	}
-	place := func(v vec) Point {
+	onSheet := func(v vec) Point {
 		return Point{c.X + toGrid(float64(v.x*float64(rx))), c.Y + toGrid(float64(v.y*float64(ry)))}
 	}
-	out := Contour{Closed: true, Segments: make([]Segment, len(turn))}
-	for i, u := range turn {
-		v := turn[(i+1)%len(turn)]
-		ahead, behind := vec{-u.y, u.x}.times(arm), vec{v.y, -v.x}.times(arm)
-		out.Segments[i] = Cubic(place(u), place(u.plus(ahead)), place(v.plus(behind)), place(v))
+	out := Contour{Closed: true}
+	for _, a := range unitArc(vec{1, 0}, 360, float64(max(rx, ry)), arcError) {
+		out.Segments = append(out.Segments, Cubic(onSheet(a[0]), onSheet(a[1]), onSheet(a[2]), onSheet(a[3])))
 	}
 	return out
 }
@@ -260,20 +244,16 @@ func Points(c Contour, tol int64) []Point {
 	return out
 }
 
-// arcPieces is how many cubics draw an arc of this turn in degrees and radius in nanometres: see fineRadius.
-func arcPieces(turn, radius float64) int {
-	most := 90.0
-	if radius > float64(fineRadius) {
-		most = 45
+// unitArc is the arc on the unit circle from the direction begin through turn degrees as cubics, fine enough to stay
+// within tol of the arc when enlarged to a radius. A quarter turn in one cubic leaves the circle by 2.73e-4 of the radius
+// and half as long a piece by a 64th of that.
+func unitArc(begin vec, turn, radius, tol float64) [][4]vec {
+	most, off := 90.0, float64(2.73e-4*radius)
+	for off > tol && most > 1 {
+		most, off = most/2, off/64
 	}
 	// An arc that rounding made a hair longer than a whole number of pieces needs no piece more.
-	return int(max(1, min(8, math.Ceil(math.Abs(turn)/most-1e-9))))
-}
-
-// unitArc is the arc on the unit circle from the direction begin through turn degrees (at most a whole turn) as cubics,
-// fine enough to be enlarged to radius nanometres.
-func unitArc(begin vec, turn, radius float64) [][4]vec {
-	n := arcPieces(turn, radius)
+	n := int(max(1, min(360, math.Ceil(math.Abs(turn)/most-1e-9))))
 	// The arm is 4/3·tan(sweep/4), and tan(a/2) is sin a/(1 + cos a).
 	s, c := SinCos(turn / float64(2*n))
 	arm := float64(4*s) / float64(3*(1+c))

@@ -105,7 +105,7 @@ func TestCirclesKeepTheErrorTheyState(t *testing.T) {
 		r      int64
 		pieces int
 		worst  float64
-	}{{1 * Millimetre, 4, 2.73e-4}, {1*Millimetre + 1, 8, 4.25e-6}, {500 * Millimetre, 8, 4.25e-6}} {
+	}{{1 * Millimetre, 4, 2.73e-4}, {2 * Millimetre, 8, 4.27e-6}, {65 * Millimetre, 8, 4.27e-6}, {500 * Millimetre, 16, 6.7e-8}} {
 		centre := Point{3 * Millimetre, -7 * Millimetre}
 		circle := Circle(centre, c.r)
 		if len(circle.Segments) != c.pieces {

@@ -18,8 +18,8 @@ func (e *PathError) Error() string {
 
 // ParsePath reads SVG path data (SVG 2, section 9.3) with one user unit to unit nanometres. Every point is rounded from
 // its own sum, so that relative commands do not gather rounding. A contour is Closed where Z closed it; a moveto that
-// draws nothing leaves no contour, one that is closed at once leaves a line of no length. Arcs become cubics (SVG 2,
-// appendix B.2.4) within 4.2e-6 of the greater radius, within 0.28 µm for radii up to 1 mm.
+// draws nothing leaves no contour, one that is closed at once leaves a line of no length. Arcs become cubics within
+// 0.28 µm (SVG 2, appendix B.2.4).
 //
 // Where the data is wrong the error is a *PathError and the path is all that stood before it, as SVG asks.
 func ParsePath(d string, unit int64) (Path, error) {
@@ -337,7 +337,7 @@ func (p *pathParser) arc(rx, ry, tilt float64, large, sweep bool, to vec) {
 		return p.place(v.plus(middle))
 	}
 	from := p.place(p.at)
-	for _, c := range unitArc(begin, turn, float64(max(rx, ry)*p.unit)) {
+	for _, c := range unitArc(begin, turn, float64(max(rx, ry)*p.unit), arcError) {
 		p.add(Cubic(from, onSheet(c[1]), onSheet(c[2]), onSheet(c[3])))
 		from = p.open[len(p.open)-1].P3
 	}

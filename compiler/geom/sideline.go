@@ -13,7 +13,7 @@ type sideline struct {
 	join    Join
 	limit   float64 // the longest mitre, as a multiple of r
 	flat    float64 // how far a chord may leave its arc
-	fit     float64 // how far the line beside a curve may leave its true place
+	fit     float64 // how far a cubic may leave an arc, or the true place beside a curve
 	close   float64 // how far a chord may leave a curve that turns too sharply for the line
 	polygon bool    // arcs are drawn by chords, and curves not fitted
 
@@ -58,7 +58,7 @@ func (w *sideline) round(c vec, from vec, turn float64, to vec) {
 		w.lineTo(to)
 		return
 	}
-	arcs := unitArc(from, turn, w.r)
+	arcs := unitArc(from, turn, w.r, w.fit)
 	for i, a := range arcs {
 		end := c.plus(a[3].times(w.r))
 		if i == len(arcs)-1 {

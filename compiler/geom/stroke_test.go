@@ -54,7 +54,7 @@ func TestStrokeAreas(t *testing.T) {
 		{"a ring", "M0 0A10 10 0 0 1 20 0A10 10 0 0 1 0 0Z", Pen{Width: w}, math.Pi * 40, 24},
 		{"a ring narrower than the pen", "M0 0A.5 .5 0 0 1 1 0A.5 .5 0 0 1 0 0Z", Pen{Width: w}, math.Pi * 1.5 * 1.5, 8},
 	} {
-		got := strokeOf(t, c.path, c.pen, 1000)
+		got := strokeOf(t, c.path, c.pen, 2000)
 		if c.name == "a figure of eight" {
 			if len(got) != 1 || len(got[0].Holes) != 2 {
 				t.Errorf("%s: %v", c.name, got)
@@ -136,7 +136,7 @@ func TestDashes(t *testing.T) {
 		{"four lengths", "M0 0H20", Pen{Dash: dash(1, 2, 3, 4)}, 4, 8},
 	} {
 		c.pen.Width = w
-		got := strokeOf(t, c.path, c.pen, 1000)
+		got := strokeOf(t, c.path, c.pen, 2000)
 		if a := totalArea(got) / mm2; len(got) != c.pieces || math.Abs(a-c.area) > 0.002 {
 			t.Errorf("%s: %d pieces of %v mm², want %d of %v", c.name, len(got), a, c.pieces, c.area)
 		}
