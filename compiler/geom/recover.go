@@ -2,7 +2,6 @@ package geom
 
 import (
 	"cmp"
-	"math"
 	"slices"
 )
 
@@ -18,6 +17,7 @@ type recovery struct {
 // An outline is a ring as edges between corners, and as stretches of its sources.
 type outline struct {
 	corners   []pix
+	t         []float64 // by corner: where the edge that begins there begins on its source
 	stretches []stretch
 	shape     int32
 	hole      bool
@@ -35,7 +35,7 @@ type stretch struct {
 	back   bool    // against the source
 	line   bool
 	bent   bool // of a line: a corner in it is not exactly on it
-	touch  bool // it begins at a corner of another outline, which must stay where it is
+	touch  bool // it begins at a corner of another outline too
 	kept   bool // its edges are kept as they are
 
 	begin  Point   // where it begins after the ends have been moved
@@ -53,9 +53,7 @@ func (r *recovery) shapes(rings [][]ring) ([]Shape, error) {
 			r.outlines = append(r.outlines, o)
 		}
 	}
-	for i := range r.outlines {
-		r.join(&r.outlines[i])
-	}
+	r.join()
 	if err := r.verify(); err != nil {
 		return nil, err
 	}
@@ -105,7 +103,7 @@ func (r *recovery) outline(g *ring, busy []bool) outline {
 	for _, step := range g.chains {
 		edges += r.chains[step>>1].edges
 	}
-	o.corners = make([]pix, 0, edges)
+	o.corners, o.t = make([]pix, 0, edges), make([]float64, 0, edges)
 	for i := range g.chains {
 		step := g.chains[i : i+1]
 		touch := busy[r.begin(step[0])]
@@ -117,7 +115,7 @@ func (r *recovery) outline(g *ring, busy []bool) outline {
 				next.t0, next.t1 = next.t1, next.t0
 			}
 			touch = false
-			o.corners = append(o.corners, from)
+			o.corners, o.t = append(o.corners, from), append(o.t, next.t0)
 			if n := len(o.stretches); n > 0 && o.stretches[n-1].goesOn(&next) {
 				o.stretches[n-1].edges++
 				o.stretches[n-1].t1 = next.t1
@@ -193,177 +191,8 @@ func (r *recovery) inLine(o *outline, s, next *stretch) bool {
 	return s.endSrc == next.src || r.source(s.src).Tag == r.source(next.src).Tag
 }
 
-// mostSpike is how many tolerances long the chords of a spike may be.
-const mostSpike = 64
-
-// absorb leaves out stretches that only the chords have made. Where the ends of curves lie on other curves, or curves on
-// each other, chords cross too late or too early, and the boundary goes a little way back, or a step as wide as the
-// tolerance aside. If the true curves before and after such a stretch meet at one end of it, its edges are given to the
-// one before.
-func (r *recovery) absorb(o *outline) {
-	for i := 0; i < len(o.stretches) && len(o.stretches) > 3; {
-		n := len(o.stretches)
-		before, s, after := &o.stretches[i], &o.stretches[(i+1)%n], &o.stretches[(i+2)%n]
-		if s.touch || after.touch || !r.needless(o, before, s, after) {
-			i++
-			continue
-		}
-		before.edges += s.edges
-		o.stretches = slices.Delete(o.stretches, (i+1)%n, (i+1)%n+1)
-		if (i+1)%n == 0 {
-			i--
-		}
-	}
-}
-
-// needless says whether s can be left out between before and after.
-func (r *recovery) needless(o *outline, before, s, after *stretch) bool {
-	a, b := r.source(before.endSrc), r.source(after.src)
-	if before.line && s.line && after.line || a == b {
-		return false
-	}
-	p, q := place(o.corner(s.from)), place(o.corner(s.from+s.edges))
-	length, tol := q.minus(p).length(), float64(r.tol)
-	if length > mostSpike*tol {
-		return false
-	}
-	arrive, leave := p.minus(place(o.corner(s.from-1))), place(o.corner(s.from+s.edges+1)).minus(q)
-	along := q.minus(p).unit()
-	backwards := arrive.unit().dot(along) < -spikeTurn || leave.unit().dot(along) < -spikeTurn
-	if length > 2*tol && !backwards {
-		return false
-	}
-	t, u, ok := cross(a, b, before.t1, after.t0)
-	if !ok {
-		return false
-	}
-	at := a.at(t, 1-t)
-	if at.minus(p).length() > 2*tol && at.minus(q).length() > 2*tol || !backwards && max(at.minus(p).length(), at.minus(q).length()) > 2*tol {
-		return false
-	}
-	return o.forward(before, before.t0, t, r.point64(o.corner(before.from)), at.grid()) &&
-		o.forward(after, u, after.t1, at.grid(), r.point64(o.corner(after.from+after.edges)))
-}
-
-// spikeTurn is the cosine of the greatest angle between the sides of a spike, about 8°.
-const spikeTurn = 0.99
-
 // corner is corner i counted round.
 func (o *outline) corner(i int32) pix { return o.corners[(int(i)+len(o.corners))%len(o.corners)] }
-
-// join puts the ends of the stretches where the true curves meet.
-func (r *recovery) join(o *outline) {
-	n := len(o.stretches)
-	for i := range o.stretches {
-		s := &o.stretches[i]
-		s.begin, s.u0, s.u1 = r.point64(o.corner(s.from)), s.t0, s.t1
-	}
-	if !r.refine || n < 2 {
-		return
-	}
-	for i := range o.stretches {
-		r.joinTwo(o, &o.stretches[i], &o.stretches[(i+1)%n])
-	}
-}
-
-// joinTwo finds by Newton's method where the sources of two stretches cross near the corner between them, and moves the
-// corner there unless that is too far off or past the other end of a stretch. Curves that run along each other have no
-// crossing to be found; where they are nearest to each other at the corner serves as well.
-func (r *recovery) joinTwo(o *outline, s, next *stretch) {
-	if next.touch || s.line && next.line {
-		return
-	}
-	whole := func(t float64) bool { return t == 0 || t == 1 }
-	if whole(s.t1) && whole(next.t0) {
-		return
-	}
-	a, b := r.source(s.endSrc), r.source(next.src)
-	t, u, ok := cross(a, b, s.t1, next.t0)
-	if !ok {
-		t = s.t1
-		if u, ok = nearestTo(b, a.at(t, 1-t), next.t0); !ok {
-			return
-		}
-	}
-	at := between(a.at(t, 1-t), b.at(u, 1-u), 0.5)
-	if off := a.at(t, 1-t).minus(b.at(u, 1-u)).length(); off > float64(r.tol) || !s.near(o, at, 2*float64(r.tol)) {
-		return
-	}
-	end := r.point64(o.corner(next.from + next.edges))
-	if !o.forward(s, s.u0, t, s.begin, at.grid()) || !o.forward(next, u, next.t1, at.grid(), end) {
-		return
-	}
-	s.u1, next.u0 = t, u
-	next.moved = at.grid() != next.begin
-	next.begin = at.grid()
-}
-
-// near says whether p is within tol of the end of the stretch, or of the end that it had before it took others in.
-func (s *stretch) near(o *outline, p vec, tol float64) bool {
-	return p.minus(place(o.corner(s.from+s.edges))).length() <= tol || p.minus(place(o.corner(s.from+s.own))).length() <= tol
-}
-
-// newtonSteps is more than quadratic convergence needs from within a few micrometres.
-const newtonSteps = 8
-
-// past is how far beyond their ends two sources may meet, in nanometres: rounding may leave a corner that far short of what
-// it was meant to lie on.
-const past = 4
-
-// cross finds parameters at which a and b meet within 0.1 nm, from a guess. It gives up where they are all but parallel,
-// and where they meet beyond an end.
-func cross(a, b *Segment, t, u float64) (float64, float64, bool) {
-	for range newtonSteps {
-		d := a.at(t, 1-t).minus(b.at(u, 1-u))
-		da, db := a.deriv(t), b.deriv(u)
-		if d.dot(d) < 0.01 {
-			t0, u0 := min(max(t, 0), 1), min(max(u, 0), 1)
-			return t0, u0, math.Abs(t-t0)*da.length() <= past && math.Abs(u-u0)*db.length() <= past
-		}
-		det := da.cross(db)
-		if float64(det*det) < float64(1e-8*da.dot(da))*db.dot(db) { // an angle of less than 1e-4
-			return t, u, false
-		}
-		t -= d.cross(db) / det
-		u -= d.cross(da) / det
-		if !(t > -0.5 && t < 1.5 && u > -0.5 && u < 1.5) {
-			return t, u, false
-		}
-	}
-	return t, u, false
-}
-
-// nearestTo finds the parameter at which b is nearest to p, from a guess.
-func nearestTo(b *Segment, p vec, u float64) (float64, bool) {
-	for range newtonSteps {
-		d := b.deriv(u)
-		l := d.dot(d)
-		if l == 0 {
-			return u, false
-		}
-		step := p.minus(b.at(u, 1-u)).dot(d) / l
-		if u += step; !(u >= 0 && u <= 1) {
-			return u, false
-		}
-		if float64(step*step)*l < 0.01 {
-			return u, true
-		}
-	}
-	return u, false
-}
-
-// forward says whether from t0 to t1 on the source, or from p to q on a straight one, is some way on along the stretch.
-func (o *outline) forward(s *stretch, t0, t1 float64, p, q Point) bool {
-	if s.line {
-		a, b := o.corner(s.from), o.corner(s.from+s.edges)
-		along := vec{float64(b.x) - float64(a.x), float64(b.y) - float64(a.y)}
-		return toVec(q).minus(toVec(p)).dot(along) > 0
-	}
-	if s.back {
-		t0, t1 = t1, t0
-	}
-	return t1 > t0
-}
 
 // keep gives a stretch its edges back, and the ends of its neighbours their corners.
 func (r *recovery) keep(o *outline, i int) {
@@ -373,6 +202,61 @@ func (r *recovery) keep(o *outline, i int) {
 	s.begin, s.moved, s.u0, s.u1 = r.point64(o.corner(s.from)), false, s.t0, s.t1
 	before.u1 = before.t1
 	after.begin, after.moved, after.u0 = r.point64(o.corner(after.from)), false, after.t0
+}
+
+// keepPart keeps the edges of a stretch between two parameters of its source, and margin edges more at either end; the
+// rest of the stretch stays a curve.
+func (r *recovery) keepPart(o *outline, i int, from, to float64, margin int32) {
+	s := o.stretches[i]
+	if s.line || s.own < s.edges {
+		r.keep(o, i)
+		return
+	}
+	if s.back {
+		from, to = -from, -to
+	}
+	at := func(k int32) float64 { // rising along the stretch
+		t := s.t1
+		if k < s.edges {
+			t = o.t[int(s.from+k)%len(o.t)]
+		}
+		if s.back {
+			return -t
+		}
+		return t
+	}
+	a, b := int32(0), s.edges
+	for a+1 < s.edges && at(a+1) <= from {
+		a++
+	}
+	for b-1 > a && at(b-1) >= to {
+		b--
+	}
+	a, b = max(a-margin, 0), min(b+margin, s.edges)
+	head, mid, tail := s, s, s
+	parts := make([]stretch, 0, 3)
+	t := func(k int32) float64 { return o.t[int(s.from+k)%len(o.t)] }
+	if a > 0 {
+		head.edges, head.own, head.t1, head.u1 = a, a, t(a), t(a)
+		mid.from, mid.t0, mid.touch = s.from+a, t(a), false
+		parts = append(parts, head)
+	}
+	mid.edges = b - a
+	if b < s.edges {
+		mid.t1 = t(b)
+	}
+	mid.own = mid.edges
+	parts = append(parts, mid)
+	if b < s.edges {
+		tail.from, tail.edges, tail.own, tail.touch = s.from+b, s.edges-b, s.edges-b, false
+		tail.t0, tail.u0 = t(b), t(b)
+		parts = append(parts, tail)
+	}
+	o.stretches = slices.Replace(o.stretches, i, i+1, parts...)
+	if a > 0 {
+		i++
+	}
+	r.keep(o, i)
 }
 
 // changed says whether the segments of a stretch are not just its edges.

@@ -9,26 +9,33 @@ import (
 type proof struct {
 	*recovery
 	at     []pix
-	loops  []loop   // one an outline
-	owner  []handle // by edge
-	starts []int32  // by stretch, all outlines in a row: the point where it begins
-	first  []int32  // by outline: the number of its first stretch
-	bad    []handle
+	loops  []loop    // one an outline
+	owner  []handle  // by point, of the edge that ends there
+	t      []float64 // by point: where it is on the segment of its owner
+	starts []int32   // by stretch, all outlines in a row: the point where it begins
+	first  []int32   // by outline: the number of its first stretch
+	bad    []finding
 }
 
 // A handle names a stretch of an outline.
 type handle struct{ outline, stretch int32 }
 
+// A finding is a part of a stretch that meets something; lo and hi are parameters of its segment.
+type finding struct {
+	handle
+	lo, hi float64
+}
+
 // mostRounds bounds the search. Two or three rounds are usual; what still meets after so many is left as edges altogether.
 const mostRounds = 12
 
 // verify searches the recovered outlines for crossings and other meetings that the edges do not have, within and between
-// rings, and keeps the edges of the stretches that take part, until nothing is found. Edges alone are free of them.
+// rings, and keeps the edges of what takes part, until nothing is found. Edges alone are free of them.
 func (r *recovery) verify() error {
 	if r.check == 0 {
 		r.check = max(r.tol/4, 1)
 	}
-	for round := 1; r.anyChanged(); round++ {
+	for round := int32(1); r.anyChanged(); round++ {
 		p := proof{recovery: r}
 		p.flatten()
 		p.search()
@@ -40,19 +47,40 @@ func (r *recovery) verify() error {
 				p.blame(i)
 			}
 		}
-		kept := false
-		for _, h := range p.bad {
-			if o := &r.outlines[h.outline]; o.changed(int(h.stretch)) {
-				r.keep(o, int(h.stretch))
-				kept = true
-			}
-		}
-		if !kept {
+		if !p.mend(round) {
 			return errTangled
 		}
 	}
 	return nil
 }
+
+// mend keeps the edges of what was found, with the more of them to each side the more rounds there were.
+func (p *proof) mend(round int32) (mended bool) {
+	slices.SortFunc(p.bad, func(a, b finding) int { // the last stretches and parts first
+		return cmp.Or(cmp.Compare(a.outline, b.outline), cmp.Compare(b.stretch, a.stretch), cmp.Compare(b.lo, a.lo), cmp.Compare(b.hi, a.hi))
+	})
+	for k := 0; k < len(p.bad); {
+		f := p.bad[k]
+		o, i := &p.outlines[f.outline], int(f.stretch)
+		s := o.stretches[i]
+		changed := o.changed(i)
+		mended = mended || changed
+		for k < len(p.bad) && p.bad[k].handle == f.handle {
+			lo, hi := p.bad[k].lo, p.bad[k].hi
+			for k++; k < len(p.bad) && p.bad[k].handle == f.handle && p.bad[k].hi >= lo-near; k++ {
+				lo, hi = min(lo, p.bad[k].lo), max(hi, p.bad[k].hi)
+			}
+			if changed && !o.stretches[i].kept {
+				p.keepPart(o, i, s.u0+float64((s.u1-s.u0)*lo), s.u0+float64((s.u1-s.u0)*hi), round-1)
+			}
+		}
+	}
+	p.agree()
+	return mended
+}
+
+// near is how close parts of a segment are, in its parameter, that are kept as one.
+const near = 0.05
 
 func (r *recovery) anyChanged() bool {
 	for i := range r.outlines {
@@ -78,34 +106,41 @@ func (p *proof) flatten() {
 		o := &p.outlines[i]
 		first := int32(len(p.at))
 		p.first = append(p.first, int32(len(p.starts)))
-		p.put(o.stretches[0].begin, handle{})
+		p.put(o.stretches[0].begin, handle{}, 0)
 		for k := range o.stretches {
 			h := handle{int32(i), int32(k)}
 			p.starts = append(p.starts, int32(len(p.at))-1)
 			before := len(p.at)
 			parts = p.segments(parts[:0], o, k)
 			for m := range parts {
-				parts[m].FlattenTo(p.check, func(_ float64, q Point) {
+				parts[m].FlattenTo(p.check, func(t float64, q Point) {
 					if g := (pix{int32(q.X), int32(q.Y)}); g != p.at[len(p.at)-1] {
-						p.put(q, h)
+						p.put(q, h, t)
 					}
 				})
 			}
 			if len(p.at) == before {
-				p.bad = append(p.bad, h)
+				p.bad = append(p.bad, finding{h, 0, 1})
 			}
 		}
 		p.loops = append(p.loops, loop{first: first, last: int32(len(p.at)) - 1})
 	}
 }
 
-// put adds a point; its owner is that of the edge that ends there.
-func (p *proof) put(q Point, h handle) {
+func (p *proof) put(q Point, h handle, t float64) {
 	p.at = append(p.at, pix{int32(q.X), int32(q.Y)})
 	p.owner = append(p.owner, h)
+	p.t = append(p.t, t)
 }
 
-func (p *proof) edgeOwner(edge int32) handle { return p.owner[edge+1] }
+// find puts the part of a stretch that an edge is of among the bad.
+func (p *proof) find(edge int32) {
+	f := finding{p.owner[edge+1], 0, p.t[edge+1]}
+	if p.owner[edge] == f.handle {
+		f.lo = min(p.t[edge], f.hi)
+	}
+	p.bad = append(p.bad, f)
+}
 
 func (p *proof) search() {
 	if len(p.bad) > 0 {
@@ -129,7 +164,8 @@ func (p *proof) search() {
 			}
 			for j := b.from; j < b.to; j++ {
 				if other := edgeBounds(p.at[j], p.at[j+1]); i != j && box.meets(&other) && p.collide(i, j, a.loop, b.loop, touch) {
-					p.bad = append(p.bad, p.edgeOwner(i), p.edgeOwner(j))
+					p.find(i)
+					p.find(j)
 				}
 			}
 		}
@@ -181,40 +217,18 @@ func (p *proof) point(v, loop int32) int32 {
 	return v
 }
 
-// A contact is one passage of an outline through a point where others touch it.
-type contact struct {
-	at pix
-	h  handle
-}
-
 // turns looks whether the lines through each point of contact leave it in the order in which their edges do.
 func (p *proof) turns() {
-	var all []contact
-	for i := range p.outlines {
-		o := &p.outlines[i]
-		for k := range o.stretches {
-			if s := &o.stretches[k]; s.touch {
-				all = append(all, contact{o.corner(s.from), handle{int32(i), int32(k)}})
-			}
+	p.contacts(func(all []contact) {
+		if p.sameTurn(all) {
+			return
 		}
-	}
-	slices.SortFunc(all, func(a, b contact) int {
-		return cmp.Or(cmp.Compare(a.at.key(), b.at.key()), cmp.Compare(a.h.outline, b.h.outline), cmp.Compare(a.h.stretch, b.h.stretch))
+		for _, c := range all {
+			before, n := c.h, int32(len(p.outlines[c.h.outline].stretches))
+			before.stretch = (before.stretch + n - 1) % n
+			p.bad = append(p.bad, finding{c.h, 0, 0}, finding{before, 1, 1})
+		}
 	})
-	for len(all) > 0 {
-		n := 1
-		for n < len(all) && all[n].at == all[0].at {
-			n++
-		}
-		if !p.sameTurn(all[:n]) {
-			for _, c := range all[:n] {
-				before := c.h
-				before.stretch = (before.stretch + int32(len(p.outlines[before.outline].stretches)) - 1) % int32(len(p.outlines[before.outline].stretches))
-				p.bad = append(p.bad, c.h, before)
-			}
-		}
-		all = all[n:]
-	}
 }
 
 func (p *proof) sameTurn(contacts []contact) bool {
@@ -286,7 +300,7 @@ func (p *proof) sides(tree *hierarchy) {
 // blame puts the whole of an outline among the bad.
 func (p *proof) blame(outline int) {
 	for k := range p.outlines[outline].stretches {
-		p.bad = append(p.bad, handle{int32(outline), int32(k)})
+		p.bad = append(p.bad, finding{handle{int32(outline), int32(k)}, 0, 1})
 	}
 }
 
@@ -300,7 +314,7 @@ func (p *proof) blameNear(outline int) {
 		for k := range o.stretches {
 			s := &o.stretches[k]
 			if box := o.box(s.from, s.edges); box.meets(&near) {
-				p.bad = append(p.bad, handle{int32(i), int32(k)})
+				p.bad = append(p.bad, finding{handle{int32(i), int32(k)}, 0, 1})
 			}
 		}
 	}

@@ -1,0 +1,107 @@
+package geom
+
+import (
+	"math"
+	"testing"
+)
+
+// A reader takes small numbers from fuzzed bytes.
+type reader struct{ data []byte }
+
+func (r *reader) next() int64 {
+	if len(r.data) == 0 {
+		return 0
+	}
+	b := r.data[0]
+	r.data = r.data[1:]
+	return int64(b)
+}
+
+// path reads a path of a few contours. What a number of the drawing is worth, from one nanometre to metres, is read first.
+func (r *reader) path(curves bool) Path {
+	unit := [...]int64{1, 3, 50, 1000, 40_000, 3_999_999}[r.next()%6]
+	var p Path
+	for range 1 + r.next()%3 {
+		point := func() Point { return Point{(r.next() - 128) * unit, (r.next() - 128) * unit} }
+		c := Contour{Closed: true}
+		first := point()
+		at := first
+		for range 1 + r.next()%7 {
+			kind := r.next()
+			end := point()
+			if curves && kind%3 == 0 {
+				c.Segments = append(c.Segments, Cubic(at, point(), point(), end))
+			} else {
+				c.Segments = append(c.Segments, Line(at, end))
+			}
+			c.Segments[len(c.Segments)-1].Tag = int32(kind % 4)
+			at = end
+		}
+		c.Segments = append(c.Segments, Line(at, first))
+		p = append(p, c)
+	}
+	return p
+}
+
+func FuzzBoolean(f *testing.F) {
+	f.Add([]byte{0, 0, 1, 130, 130, 4, 1, 150, 130, 1, 150, 150, 1, 130, 150, 1, 128, 128, 2, 0, 140, 140, 3, 1, 160, 140, 1, 160, 160, 1, 140, 160})
+	f.Add([]byte{4, 0, 1, 10, 10, 3, 3, 200, 10, 90, 250, 250, 90, 0, 250, 250, 4, 1, 120, 20, 3, 3, 20, 200, 250, 20, 20, 250})
+	f.Add([]byte("a few bytes of text make a drawing that no one would make by hand, with loops and cusps"))
+	f.Fuzz(func(t *testing.T, data []byte) {
+		r := reader{data}
+		rule, op := Rule(r.next()%4), Op(r.next()%5)
+		a, b := Operand{r.path(true), rule}, Operand{r.path(true), NonZero}
+		const tol = 2000
+		got, err := Boolean(op, a, b, tol)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := topology(got, tol/4); err != nil {
+			t.Fatalf("%v\n%v\n%v", err, a, b)
+		}
+		// The oracle knows only straight edges: it is asked about the chords.
+		pa, pb := chordsOf(a.Path, tol), chordsOf(b.Path, tol)
+		want := oracle(pa, pb)
+		rule2 := [2]Rule{rule, NonZero}
+		if rule2[0] == rule2[1] {
+			flat, err := Boolean(op, Operand{pa, rule}, Operand{pb, rule}, tol)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if off := math.Abs(regionArea(flat) - want.of[op][rule]); off > want.length+16 {
+				t.Fatalf("area %.0f, want %.0f nm²\n%v\n%v", regionArea(flat), want.of[op][rule], pa, pb)
+			}
+			if off := math.Abs(regionArea(got) - want.of[op][rule]); off > 2*tol*want.length+16 {
+				t.Fatalf("area with curves %.0f, want %.0f nm²\n%v\n%v", regionArea(got), want.of[op][rule], a, b)
+			}
+		}
+		closed, err := CloseGaps([]Operand{a, b}, 5000, tol)
+		if err != nil {
+			t.Fatal(err)
+		}
+		fused, err := Fuse(closed, tol)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := topology(fused, tol/4); err != nil {
+			t.Fatalf("after closing gaps: %v\n%v\n%v", err, a, b)
+		}
+		out, err := Settle(fused, Micrometre)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := topology(out, Micrometre/2); err != nil {
+			t.Fatalf("settled: %v\n%v\n%v", err, a, b)
+		}
+	})
+}
+
+func chordsOf(p Path, tol int64) Path {
+	var out Path
+	for _, c := range p {
+		if q := Points(c, tol); len(q) > 0 {
+			out = append(out, Polygon(q...))
+		}
+	}
+	return out
+}
