@@ -49,8 +49,8 @@ type terminal struct {
 
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	context.AfterFunc(ctx, stop) // whoever interrupts twice means at once
 	status := run(ctx, os.Args[1:], terminal{os.Stdin, os.Stdout, os.Stderr, wantsColour(os.Stderr)})
-	stop()
 	os.Exit(status)
 }
 

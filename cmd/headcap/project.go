@@ -135,9 +135,16 @@ func (p *project) Open(name string) (fs.File, error) {
 		return nil, err
 	}
 	p.mu.Lock()
+	defer p.mu.Unlock()
 	p.opened[name] = true
-	p.mu.Unlock()
 	return f, nil
+}
+
+// has says whether a file of the project was opened by this name.
+func (p *project) has(name string) bool {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	return p.opened[name]
 }
 
 // leadsOut says whether a link led out of the root. The error of package os has no name, only a text.
@@ -154,7 +161,7 @@ func (p *project) located(all []diag.Diagnostic) []diag.Diagnostic {
 	}
 	moved := map[*source.File]*source.File{}
 	move := func(s *source.Span) {
-		if s.File == nil || !p.opened[s.File.Path] {
+		if s.File == nil || !p.has(s.File.Path) {
 			return
 		}
 		if moved[s.File] == nil {
