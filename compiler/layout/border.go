@@ -24,6 +24,7 @@ type wheel struct {
 	in     int64
 	spaces int64 // the least space between two neighbours at the natural pitch
 	own    bool  // the group is its own mirror image
+	each   bool  // it is not, but every stamp of it is: then the run may turn back at any stamp
 }
 
 type piece struct {
@@ -34,8 +35,8 @@ type piece struct {
 }
 
 // depth is how deep a roll is: what its units need on both sides of its line.
-func (p *page) depth(r *model.Roll) (int64, bool) {
-	w, ok := p.wheel(r, "")
+func (p *page) depth(r *model.Roll, facing string) (int64, bool) {
+	w, ok := p.wheel(r, facing)
 	if !ok {
 		return 0, false
 	}
@@ -84,6 +85,9 @@ func (p *page) wheel(r *model.Roll, facing string) (wheel, bool) {
 	if r.Facing != "" {
 		turned = turnedToCorner(r.Facing)
 	}
+	if facing == "in" {
+		turned = turned.Then(geom.Turn(180))
+	}
 	if w.corner, ok = get(r.Corner, turned); !ok {
 		return w, false
 	}
@@ -115,6 +119,10 @@ func (p *page) wheel(r *model.Roll, facing string) (wheel, bool) {
 		}
 	}
 	w.own = p.mirrored(w.group)
+	w.each = !w.own && w.middle == nil
+	for _, q := range w.group {
+		w.each = w.each && p.art.Symmetric(q.stamp)
+	}
 	return w, true
 }
 
@@ -277,6 +285,9 @@ func (w *wheel) fill(s side, start, span int64, put func(q *piece, kind drawing.
 		return
 	}
 	total := s.groups * n
+	if w.each {
+		total = s.groups
+	}
 	for i := range (total + 1) / 2 {
 		q := &w.group[i%n]
 		if 2*i+1 == total {
@@ -293,14 +304,17 @@ func (w *wheel) fill(s side, start, span int64, put func(q *piece, kind drawing.
 	}
 }
 
-// halves says whether a run is solved in halves: where the group is not its own mirror image, or something stands in the
-// middle.
-func (w *wheel) halves() bool { return w.middle != nil || !w.own }
+// halves says whether a run is solved in halves: where something stands in the middle, or neither the group nor all its
+// stamps are their own mirror images.
+func (w *wheel) halves() bool { return w.middle != nil || !w.own && !w.each }
 
 // run gives the rule for a run of the whole length between corners.
 func (w *wheel) run(length int64) Run {
 	r := w.roll
 	n := int64(len(w.group))
+	if w.each {
+		n = 1
+	}
 	out := Run{Length: length, Pitch: n * r.Pitch.Nanometres(), Least: r.Least, Most: r.Most}
 	if w.halves() {
 		out.Pitch = r.Pitch.Nanometres()
@@ -317,24 +331,27 @@ func (w *wheel) run(length int64) Run {
 }
 
 // solve chooses the room after the corners and the counts of both pairs of sides together: the least difference of pitch
-// first, then the least change, then the least room.
+// first, then the least change, then the least room. A run that may turn back at any stamp rather has one in its middle
+// than two of a kind side by side.
 func (p *page) solve(w wheel, across, down int64, c course, r *room) (room int64, sides [2]side, ok bool) {
 	if w.roll.Slack {
 		return p.slack(w, across, down, c, r)
 	}
 	least, most := w.roll.RoomLeast.Nanometres(), w.roll.RoomMost.Nanometres()
 	const steps = 22
-	best := [3]float64{math.Inf(1)}
+	best := score{math.Inf(1)}
 	for i := range int64(steps + 1) {
 		free := micrometre(least + (most-least)*i/steps)
 		x, y := w.run(across-2*free), w.run(down-2*free)
 		for _, n := range x.Whole() {
 			for _, m := range y.Whole() {
 				cx, cy := x.change(n), y.change(m)
-				// Pitches within half a hundredth of each other look the same.
-				score := [3]float64{math.Floor(math.Abs(cx-cy) * 200), math.Max(math.Abs(cx), math.Abs(cy)), float64(free)}
-				if score[0] < best[0] || score[0] == best[0] && (score[1] < best[1] || score[1] == best[1] && score[2] < best[2]) {
-					best = score
+				sc := score{math.Floor(math.Abs(cx-cy) * 200), 0, math.Max(math.Abs(cx), math.Abs(cy)), float64(free)}
+				if w.each {
+					sc[1] = float64(2 - n%2 - m%2)
+				}
+				if sc.less(best) {
+					best = sc
 					room, sides, ok = free, [2]side{{length: x.Length, groups: n}, {length: y.Length, groups: m}}, true
 				}
 			}
@@ -356,6 +373,19 @@ func (p *page) solve(w wheel, across, down int64, c course, r *room) (room int64
 		})
 	}
 	return room, sides, true
+}
+
+// A score orders the ways in which a border closes: the difference of pitch of the two pairs in half hundredths, which
+// look the same; the runs that have two of a kind in their middle; the greater change; the room.
+type score [4]float64
+
+func (s score) less(o score) bool {
+	for i := range s {
+		if s[i] != o[i] {
+			return s[i] < o[i]
+		}
+	}
+	return false
 }
 
 // slack keeps the pitch and leaves what is over at the ends.
@@ -383,14 +413,19 @@ func (p *page) miss(w wheel, across, down int64, c course, r *room) {
 	if len(w.group) > 1 {
 		what = "a group of " + what + " and what follows"
 	}
-	where, run := "across", w.run(across)
-	if len(run.Whole()) > 0 {
-		where, run = "down", w.run(down)
+	where, length := "across", across
+	if len(w.run(across).Whole()) > 0 {
+		where, length = "down", down
 	}
+	run := w.run(length)
 	d.Message = fmt.Sprintf("the roll «%s» does not close %s %s: %s", w.roll.Name, where, r.name, run.Miss(what))
 	if n := run.Length / max(1, run.Pitch); n >= 1 {
 		d.Try = append(d.Try, fmt.Sprintf("let the space give more: space %s to %+.0f%%", percent(w.roll.Least), math.Ceil(run.change(n)*100)))
-		d.Try = append(d.Try, fmt.Sprintf("more room at the corners: corner room 0mm to %s", mmText(w.roll.RoomMost.Nanometres()+(run.Length-n*run.Pitch)/2)))
+		over := run.Length - n*run.Pitch
+		if !w.halves() {
+			over /= 2 // half of it at each end
+		}
+		d.Try = append(d.Try, fmt.Sprintf("more room at the corners: corner room 0mm to %s", mmText(over+10_000)))
 	}
 	d.Try = append(d.Try, "slack at ends, which always closes", "another inset")
 	p.add(d)

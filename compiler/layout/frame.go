@@ -121,7 +121,7 @@ func (p *page) frame(r *room, f model.Frame, named map[string]geom.Box) (geom.Bo
 	if b.Width() < 2*total || b.Height() < 2*total {
 		p.add(diag.Diagnostic{
 			Code: "frame-too-large", At: p.origins.Span(f.Origin),
-			Message: fmt.Sprintf("the frame's lines take %s on each side, and %s leaves %s x %s for it", mmText(total), r.name, mmText(b.Height()), mmText(b.Width())),
+			Message: fmt.Sprintf("the frame's lines take %s on each side, and %s leaves %s x %s for them", mmText(total), r.name, mmText(b.Height()), mmText(b.Width())),
 			Try:     []string{"a smaller inset, or fewer and narrower lines"},
 		})
 		return geom.Box{}, false
@@ -173,7 +173,7 @@ func (p *page) courses(f model.Frame) ([]course, bool) {
 			if solid {
 				air(airByRoll, c.Origin)
 			}
-			d, ok := p.depth(c.Roll)
+			d, ok := p.depth(c.Roll, c.Facing)
 			if !ok {
 				return nil, false
 			}
