@@ -7,6 +7,7 @@ import (
 	"headcap/compiler/model"
 	"headcap/lang/diag"
 	"headcap/lang/source"
+	"headcap/lang/unit"
 )
 
 // Emblems decides how tall each centre with `fill` stands: one height for a series and statement, the largest at which no
@@ -54,6 +55,7 @@ func Emblems(places []Place, shelf *model.Shelf, origins *source.Origins, list *
 				list.Add(diag.Diagnostic{
 					Severity: diag.Warning, Code: "own-size", At: origins.Span(o.Centre.Origin), Volume: v.Key,
 					Message: fmt.Sprintf("the emblem stands %s tall in %s of %s, where the set has %s", tall(h), o.Where, VolumeName(v), tall(sh.Size)),
+					Try:     []string{"right for a volume that stands apart; else a stamp of other proportions"},
 				})
 			}
 			out[j] = o.height(h, shelf, origins, list)
@@ -101,10 +103,10 @@ func (p Place) height(h int64, shelf *model.Shelf, origins *source.Origins, list
 	f, _ := p.Centre.Fill.Float64()
 	list.Add(diag.Diagnostic{
 		Code: "emblem-too-small", At: origins.Span(p.Centre.Origin), Volume: v.Key,
-		Message: fmt.Sprintf("%.0f %% of %s in %s, %s wide and %s tall, is a stamp %s tall; the least is %s", f*100, p.Where, VolumeName(v), tall(p.Width), tall(p.Height), tall(h), tall(p.least())),
-		Try:     []string{"a smaller least", "leave the emblem out of this volume with `when`"},
+		Message: fmt.Sprintf("%.0f%% of %s in %s, %s wide and %s tall, is a stamp %s tall; the least is %s", f*100, p.Where, VolumeName(v), tall(p.Width), tall(p.Height), tall(h), tall(p.least())),
+		Try:     []string{"allow a smaller one, or a larger share", "leave it out of this volume with `when`"},
 	})
 	return 0
 }
 
-func tall(nm int64) string { return fmt.Sprintf("%.2f mm", float64(nm)/1e6) }
+func tall(nm int64) string { return unit.Nanometres(nm - nm%step).String() }

@@ -208,7 +208,7 @@ func (s *Slot) gaps(set Setting, shelf *model.Shelf, origins *source.Origins, li
 			v := shelf.Volumes[s.Volume]
 			list.Add(diag.Diagnostic{
 				Severity: diag.Warning, Code: "letters-too-close", At: origins.Span(s.Letter.Origin), Volume: v.Key,
-				Message: fmt.Sprintf("letters of «%s» in %s come within %.2f mm; %s weeds from %.2f mm", l, VolumeName(v), float64(g)/1e6, s.Film.Name, float64(s.Film.Limits.LetterGap)/1e6),
+				Message: fmt.Sprintf("letters of «%s» in %s come within %s; %s weeds from %s", l, VolumeName(v), show(g, s.Letter.Least), s.Film.Name, show(s.Film.Limits.LetterGap, s.Letter.Least)),
 				Try:     []string{"space the letters: spaced 12%"},
 			})
 			return

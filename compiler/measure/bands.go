@@ -68,8 +68,8 @@ func Divide(v model.Volume, w Widths, b model.Bands, origins *source.Origins, li
 		if err != nil {
 			list.Add(diag.Diagnostic{
 				Code: "bands-do-not-fit", At: origins.Span(b.Origin), Volume: v.Key,
-				Message: fmt.Sprintf("the block, %s tall, is %v for %d bands%s", block.Length, err, b.Count, longer(b)),
-				Try:     []string{"fewer bands, or less added at head and tail"},
+				Message: fmt.Sprintf("%d bands do not divide the block, %s tall%s: it is %v", b.Count, block.Length, longer(b), err),
+				Try:     []string{"fewer bands, or less added at head and tail", "shares that are more than nothing"},
 			})
 			break
 		}
@@ -120,11 +120,11 @@ func division(b model.Bands) []Slot {
 func longer(b model.Bands) string {
 	switch {
 	case b.Head.Sign() > 0 && b.Tail.Sign() > 0:
-		return fmt.Sprintf(" once head and tail are %s and %s longer", b.Head, b.Tail)
+		return fmt.Sprintf(", once head and tail are %s and %s longer", b.Head, b.Tail)
 	case b.Tail.Sign() > 0:
-		return fmt.Sprintf(" once the tail is %s longer", b.Tail)
+		return fmt.Sprintf(", once the tail is %s longer", b.Tail)
 	case b.Head.Sign() > 0:
-		return fmt.Sprintf(" once the head is %s longer", b.Head)
+		return fmt.Sprintf(", once the head is %s longer", b.Head)
 	}
 	return ""
 }
@@ -135,6 +135,7 @@ func (s *Spine) panels(v model.Volume, w Widths, b model.Bands, origins *source.
 	right := s.Wide.Sub(left)
 	keep := b.Wide.Length.DivInt(2).Add(b.Clear.Length)
 	top := w.CapClear.Length
+	var short []Panel
 	for i := 0; i <= len(s.Bands); i++ {
 		bottom := s.Tall.Sub(w.CapClear.Length)
 		if i < len(s.Bands) {
@@ -142,26 +143,33 @@ func (s *Spine) panels(v model.Volume, w Widths, b model.Bands, origins *source.
 		}
 		p := Panel{Number: i + 1, Head: top, Tail: bottom, Left: left, Right: right, AfterBand: i > 0, BeforeBand: i < len(s.Bands)}
 		if bottom.Cmp(top) <= 0 && v.Block.Thick.Length.Sign() > 0 {
-			at := origins.Span(v.Origin)
-			if b.Origin != 0 {
-				at = origins.Span(b.Origin)
-			}
-			list.Add(diag.Diagnostic{
-				Code: "panel-too-short", At: at, Volume: v.Key,
-				Message: fmt.Sprintf("panel %d has no clear leather: it would run from %s to %s below the head", i+1, top, bottom),
-				Try:     []string{"fewer bands, narrower ones, or less kept clear beside them"},
-			})
+			short = append(short, p)
 		}
 		s.Panels = append(s.Panels, p)
 		if i < len(s.Bands) {
 			top = s.Bands[i].Centre.Length.Add(keep)
 		}
 	}
+	if len(short) > 0 {
+		at := origins.Span(v.Origin)
+		if b.Origin != 0 {
+			at = origins.Span(b.Origin)
+		}
+		d := diag.Diagnostic{
+			Code: "panel-too-short", At: at, Volume: v.Key,
+			Message: fmt.Sprintf("panel %d has no clear leather: it would run from %s to %s below the head", short[0].Number, short[0].Head, short[0].Tail),
+			Try:     []string{"fewer bands, narrower ones, or less kept clear beside them"},
+		}
+		if n := len(short) - 1; n > 0 {
+			d.Message += fmt.Sprintf("; %d more have none either", n)
+		}
+		list.Add(d)
+	}
 	if right.Cmp(left) <= 0 && v.Block.Thick.Length.Sign() > 0 {
 		list.Add(diag.Diagnostic{
 			Code: "spine-too-narrow", At: origins.Span(v.Origin), Volume: v.Key,
 			Message: fmt.Sprintf("the spine is %s wide, and %s is kept clear at each joint: nothing is left", s.Wide, left),
-			Try:     []string{"set nothing on this spine, or say a smaller margin"},
+			Try:     []string{"measure block and boards again", "margin 3mm, which keeps head and tail clear and nothing at the joints"},
 		})
 	}
 }

@@ -26,7 +26,7 @@ func (e *RunError) Error() string {
 	if e.Short.Sign() > 0 {
 		return fmt.Sprintf("%s too short", e.Short)
 	}
-	return fmt.Sprintf("%s left over that nothing may take", e.Over)
+	return fmt.Sprintf("%s too long, and nothing may take the rest", e.Over)
 }
 
 // Run shares a length among slots, exactly. Shares take what the sizes leave; without shares the slots grow, or shrink, in

@@ -84,7 +84,7 @@ func Of(v model.Volume, origins *source.Origins, list *diag.List) Widths {
 	w.spine(v, shown, add)
 	for _, c := range []*Term{w.BoardTall, w.BoardWide, w.SpineWide} {
 		if c.Length.Sign() <= 0 && v.Block.Tall.Length.Sign() > 0 && v.Block.Thick.Length.Sign() > 0 {
-			add(diag.Diagnostic{Code: "no-room", At: origins.Span(v.Origin), Message: fmt.Sprintf("%s comes out at %s: %s", c.Name, c.Length, c.How), Try: []string{"check the measures of block and binding"}})
+			add(diag.Diagnostic{Code: "no-room", At: origins.Span(v.Origin), Message: fmt.Sprintf("«%s» comes out at %s, which is no size: %s", c.Name, c.Length, how(c)), Try: []string{"check the measures of block and binding"}})
 		}
 	}
 	w.plausible(v, origins, add)
@@ -113,7 +113,7 @@ func (w *Widths) spine(v model.Volume, shown unit.Unit, add func(diag.Diagnostic
 			Name: "spine, wide", Length: w.Shoulders.Length.MulRat(big.NewRat(12092, 10000)).As(shown),
 			How: "1.2092 × straight across, as if the back were a third of a circle", Parts: []*Term{chord},
 		}
-		w.Open = append(w.Open[:len(w.Open):len(w.Open)], model.Open{What: "a round spine wants its measure: a strip of paper laid over the round", Origin: v.Origin})
+		w.Open = append(w.Open[:len(w.Open):len(w.Open)], model.Open{What: "a round spine wants its measure, a strip of paper laid over the round", Origin: v.Origin})
 	default:
 		w.SpineWide = sum("spine, wide", shown, piece{1, w.Shoulders}, piece{2, w.Leather}) // N2
 	}
@@ -129,7 +129,7 @@ func (w *Widths) plausible(v model.Volume, origins *source.Origins, add func(dia
 	d := diag.Diagnostic{Severity: diag.Warning, Code: "chord-or-arc", At: origins.Span(v.Back.Strip.Origin)}
 	switch {
 	case ratio < 0.995:
-		d.Message = fmt.Sprintf("the strip over the round (%s) is shorter than the way straight across (%s, %s)", w.SpineWide.Length, w.Shoulders.Length, how(w.Shoulders))
+		d.Message = fmt.Sprintf("the strip over the round (%s) is shorter than the way straight across (%s: %s)", w.SpineWide.Length, w.Shoulders.Length, how(w.Shoulders))
 		d.Try = []string{"measure again; a straight measure is said `spine caliper …`"}
 	case ratio > 1.58:
 		d.Message = fmt.Sprintf("the strip (%s) is %.2f times the way straight across (%s): more than a half circle", w.SpineWide.Length, ratio, w.Shoulders.Length)

@@ -1,6 +1,7 @@
 package resolve
 
 import (
+	"errors"
 	"fmt"
 	"math/big"
 	"slices"
@@ -213,9 +214,11 @@ func (set *Set) badMeasure(d *diag.Diagnostic, a ast.Arg) {
 	}
 	d.Code = "bad-number"
 	d.Message = fmt.Sprintf("%s cannot be read as a measure", a.Span.Text())
-	if err != nil {
-		d.Message = err.Error()
+	var bad unit.BadNumberError
+	if errors.As(err, &bad) {
+		d.Message += ": " + bad.Reason
 	}
+	d.Try = []string{"write one figure and its unit: 12.5mm, or 5 3/16in"}
 }
 
 // capture checks one captured argument: its range, and whether what it names exists.
@@ -285,7 +288,12 @@ func (set *Set) figure(sc *scope, w *vocab.Word, c *vocab.Capture) bool {
 		if slices.Contains(measureNames, a.Text) {
 			return true
 		}
-		set.list.Add(diag.Diagnostic{Code: "unknown-measure", At: a.Span, Message: fmt.Sprintf("no measure is named «%s»", a.Text), Try: []string{strings.Join(measureNames, ", ")}})
+		d := diag.Diagnostic{Code: "unknown-measure", At: a.Span, Message: fmt.Sprintf("no measure is named «%s»", a.Text), Try: []string{"there is: " + strings.Join(measureNames, ", ")}}
+		if near := diag.Suggest(a.Text, measureNames); near != "" {
+			d.Try = []string{near}
+			d.Fix = &diag.Fix{At: a.Span, With: near}
+		}
+		set.list.Add(d)
 		return false
 	}
 	q, err := unit.ParseQuantity(a.Text)

@@ -17,7 +17,11 @@ func (set *Set) cyclic(d *definition, at source.Span) bool {
 		return false
 	}
 	name := d.s.Args[0].Text
-	set.list.Add(diag.Diagnostic{Code: "cyclic-like", At: at, Message: fmt.Sprintf("«%s» is like itself, by way of others", name), Try: []string{"let one of them stand alone"}})
+	msg := fmt.Sprintf("«%s» is like itself, perhaps by way of others", name)
+	if by := at.Text(); by != name {
+		msg = fmt.Sprintf("«%s» is like «%s», and that is like it in turn", by, name)
+	}
+	set.list.Add(diag.Diagnostic{Code: "cyclic-like", At: at, Message: msg, Try: []string{"let one of them stand alone"}})
 	return true
 }
 

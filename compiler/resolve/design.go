@@ -124,7 +124,7 @@ func (b *builder) layers(faces []*item, kind string) [][]*item {
 		}
 		if got := b.set.fits[d.s].match.Word("kind"); got != kind {
 			c, _ := faces[i].m.Get("pattern")
-			b.add(diag.Diagnostic{Code: "wrong-pattern", At: c.Arg.Span, Message: fmt.Sprintf("the pattern «%s» is for a %s, and this is a %s", name, got, kind)})
+			b.add(diag.Diagnostic{Code: "wrong-pattern", At: c.Arg.Span, Message: fmt.Sprintf("the pattern «%s» is for a %s, and this is a %s", name, got, kind), Try: []string{"a pattern for a " + kind}})
 			break
 		}
 		out = b.chain(d, faces[i].org, 0)
@@ -237,8 +237,10 @@ func (b *builder) spine(layers [][]*item) model.Spine {
 
 func (b *builder) bands(items []*item) model.Bands {
 	var bd model.Bands
+	var without source.Origin
 	for _, it := range items {
 		if it.w.Name == "without" {
+			without = it.org
 			for _, c := range it.m.Every("band") {
 				bd.Without = append(bd.Without, count(c.Arg.Text))
 			}
@@ -298,7 +300,7 @@ func (b *builder) bands(items []*item) model.Bands {
 				bd.Stations = append(bd.Stations, l)
 			}
 			if bd.Count > 0 && bd.Count != len(bd.Stations) {
-				b.add(diag.Diagnostic{Code: "wrong-count", At: b.set.Origins.Span(it.org), Message: fmt.Sprintf("%d bands are announced and %d are given", bd.Count, len(bd.Stations))})
+				b.add(diag.Diagnostic{Code: "wrong-count", At: b.set.Origins.Span(it.org), Message: fmt.Sprintf("%d bands are announced and %d are given", bd.Count, len(bd.Stations)), Try: []string{"give as many, or leave the number out"}})
 			}
 			bd.Count = len(bd.Stations)
 		case bd.Count > 0:
@@ -311,7 +313,7 @@ func (b *builder) bands(items []*item) model.Bands {
 	}
 	for _, w := range bd.Without {
 		if w < 1 || w > bd.Count {
-			b.add(diag.Diagnostic{Code: "no-such-band", At: b.set.Origins.Span(bd.Origin), Message: fmt.Sprintf("there is no band %d to leave out: there are %d", w, bd.Count)})
+			b.add(diag.Diagnostic{Code: "no-such-band", At: b.set.Origins.Span(without), Message: fmt.Sprintf("there is no band %d to leave out: there are %d", w, bd.Count), Try: []string{"bands are counted from the head"}})
 			bd.Without = nil
 			break
 		}

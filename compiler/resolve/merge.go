@@ -262,7 +262,7 @@ func (b *builder) holds(l layer, s *ast.Statement, f *fitted) bool {
 	if d := is.Sub(than).Millimetres(); d > -0.5 && d < 0.5 {
 		b.add(diag.Diagnostic{
 			Severity: diag.Warning, Code: "near-threshold", At: s.WordSpan.Join(s.Args[len(s.Args)-1].Span),
-			Message: fmt.Sprintf("the %s measures %s, within 0.5 mm of %s: measuring again may change which way this falls", thing, is.As(than.Shown()), than),
+			Message: fmt.Sprintf("the %s measures %s, within 0.5mm of %s: measuring again may change which way this falls", thing, is.As(than.Shown()), than),
 			Try:     []string{"choose a threshold that stands clear of the measure"},
 		})
 	}

@@ -101,7 +101,7 @@ func (set *Set) series(sc *scope, s *ast.Statement, f *fitted, folders map[strin
 		vorg := set.Origins.Add(source.Node{File: sc.file.Source.Path, Path: "series " + title + "/volume " + name}, v.WordSpan.Join(v.Args[len(v.Args)-1].Span), 0)
 		set.volume(sc, v, fv, index, &base, vorg, folders)
 	}
-	set.gaps(numbers, s)
+	set.gaps(numbers)
 	b := &builder{set: set}
 	for _, it := range merge(b.gather(base)) {
 		if it.w.Name == "range" {
@@ -112,18 +112,24 @@ func (set *Set) series(sc *scope, s *ast.Statement, f *fitted, folders map[strin
 
 // gaps warns where the numbers of a series leave one out: a volume that is missing from a set is a mistake more often than
 // it is meant.
-func (set *Set) gaps(numbers map[string]*ast.Statement, s *ast.Statement) {
+func (set *Set) gaps(numbers map[string]*ast.Statement) {
 	var ns []int
-	for n := range numbers {
-		if k := count(n); k < 1<<20 && strings.Trim(n, "0123456789") == "" {
-			ns = append(ns, k)
+	at := map[int]*ast.Statement{}
+	for n, v := range numbers {
+		k := count(n)
+		switch old := at[k]; {
+		case k >= 1<<20 || strings.Trim(n, "0123456789") != "":
+		case old == nil:
+			ns, at[k] = append(ns, k), v
+		case v.WordSpan.Start < old.WordSpan.Start: // 2 and 02
+			at[k] = v
 		}
 	}
 	slices.Sort(ns)
 	for i := 1; i < len(ns); i++ {
 		if ns[i] != ns[i-1]+1 {
 			set.list.Add(diag.Diagnostic{
-				Severity: diag.Warning, Code: "number-gap", At: s.WordSpan.Join(s.Args[0].Span),
+				Severity: diag.Warning, Code: "number-gap", At: at[ns[i]].WordSpan.Join(at[ns[i]].Args[0].Span),
 				Message: fmt.Sprintf("the series goes from volume %d to volume %d", ns[i-1], ns[i]), Try: []string{"check the numbers of its volumes"},
 			})
 		}
@@ -327,7 +333,7 @@ func (b *builder) block(v *model.Volume, it *item) {
 func (b *builder) estimate(v *model.Volume, it *item) {
 	if it.m.Has("state") {
 		v.Block.Thick.From = model.Estimated
-		v.Open = append(v.Open, model.Open{What: "the thickness is estimated", Origin: it.org})
+		v.Open = append(v.Open, model.Open{What: "its thickness is estimated", Origin: it.org})
 	}
 }
 
@@ -395,7 +401,7 @@ func (b *builder) thick(v *model.Volume, it *item) {
 		note = fmt.Sprintf("%s pages at %s to the inch", pages.RatString(), d.num.RatString())
 	}
 	v.Block.Thick = model.Figure{Length: l.As(unit.Millimetre), From: model.Estimated, Note: note, Origin: it.org}
-	v.Open = append(v.Open, model.Open{What: "the thickness is estimated", Origin: it.org})
+	v.Open = append(v.Open, model.Open{What: "its thickness is estimated", Origin: it.org})
 }
 
 func (b *builder) binding(v *model.Volume, it *item) {
@@ -460,7 +466,7 @@ func (b *builder) leather(v *model.Volume, it *item) {
 	v.Leather.Batch = it.m.Word("batch")
 	if other := it.m.Word("other"); other != "" {
 		b.leatherColourAt(it, other, it.m.Word("othershade"))
-		v.Open = append(v.Open, model.Open{What: "leather " + v.Leather.Name + " or " + other, Origin: it.org})
+		v.Open = append(v.Open, model.Open{What: "whether its leather is " + v.Leather.Name + " or " + strings.TrimSpace(other+" "+it.m.Word("othershade")) + " is still open", Origin: it.org})
 	}
 }
 
