@@ -18,10 +18,11 @@ import (
 	"headcap/compiler/model"
 )
 
-// Widths of the pictures in pixels: a volume's three views, and a row of spines.
+// Pictures have four pixels to the millimetre, at which the grain of the leather shows, unless they would grow wider than
+// this: a row of many volumes.
 const (
-	volumePixels = 1400
-	rowPixels    = 1700
+	pixelsPerMillimetre = 4
+	mostPixels          = 2400
 )
 
 // result writes every volume that is clean, and the rows where all are.
@@ -88,10 +89,10 @@ func (b *book) files(o Options) ([]File, error) {
 	if err != nil {
 		return nil, err
 	}
-	return out, pictures(preview.Volume(book), "preview", volumePixels, o, put)
+	return out, pictures(preview.Volume(book), "preview", o, put)
 }
 
-func pictures(scene preview.Scene, name string, pixels int, o Options, put func(string, func(*bytes.Buffer) error) error) error {
+func pictures(scene preview.Scene, name string, o Options, put func(string, func(*bytes.Buffer) error) error) error {
 	if err := put(name+".svg", func(w *bytes.Buffer) error {
 		data, err := preview.SVG(scene, "p")
 		w.Write(data)
@@ -99,6 +100,7 @@ func pictures(scene preview.Scene, name string, pixels int, o Options, put func(
 	}); err != nil || !o.Pictures {
 		return err
 	}
+	pixels := int(min(mostPixels, scene.View.Width()*pixelsPerMillimetre/geom.Millimetre))
 	return put(name+".png", func(w *bytes.Buffer) error {
 		data, err := png.PNG(scene, pixels)
 		w.Write(data)
@@ -138,7 +140,7 @@ func (s *shelf) rows(o Options) []File {
 			out = append(out, File{Name: series.Slug + "/" + name, Data: buf.Bytes()})
 			return nil
 		}
-		if err := pictures(preview.Row(books), "row", rowPixels, o, put); err != nil {
+		if err := pictures(preview.Row(books), "row", o, put); err != nil {
 			return nil
 		}
 	}
