@@ -10,21 +10,29 @@ type cubicFit struct {
 	miss         float64 // the greatest distance found
 }
 
-func newCubicFit(p []vec, leave, reach vec, tol float64) *cubicFit {
+// newCubicFit begins with the given parameters, stretched to run from 0 to 1.
+func newCubicFit(p []vec, along []float64, leave, reach vec, tol float64) *cubicFit {
 	f := &cubicFit{p: p, u: make([]float64, len(p)), leave: leave, reach: reach, tol: tol}
-	for i := 1; i < len(p); i++ {
-		f.u[i] = f.u[i-1] + p[i].minus(p[i-1]).length()
-	}
-	for i, all := 1, f.u[len(p)-1]; i < len(p); i++ {
-		f.u[i] /= all
+	begin, end := along[0], along[len(p)-1]
+	for i := range f.u {
+		f.u[i] = (along[i] - begin) / (end - begin)
 	}
 	return f
 }
 
-// fit says whether the curve came within the tolerance. The number of rounds is a choice: most fits that succeed do so
-// within four.
+// chordLengths is how far along a polyline each of its points is.
+func chordLengths(p []vec) []float64 {
+	out := make([]float64, len(p))
+	for i := 1; i < len(p); i++ {
+		out[i] = out[i-1] + p[i].minus(p[i-1]).length()
+	}
+	return out
+}
+
+// fit says whether the curve came within the tolerance. The number of rounds is a choice: half as many leave a twentieth
+// more curves, twice as many save less than that.
 func (f *cubicFit) fit() bool {
-	for range 8 {
+	for range 12 {
 		f.solve()
 		f.measure()
 		if f.miss <= f.tol {

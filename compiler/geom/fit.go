@@ -19,7 +19,7 @@ func Fit(points []Point, closed bool, tol int64, cornerDeg float64) Contour {
 	f.findCorners()
 	f.findStraights()
 	for _, r := range f.runs() {
-		out.Segments = append(out.Segments, fitRun(r.points, r.leave, r.reach, f.tol)...)
+		out.Segments = append(out.Segments, fitRun(r.points, nil, r.leave, r.reach, f.tol)...)
 	}
 	return out
 }
@@ -222,11 +222,12 @@ func endTangent(p []vec, tol float64) vec {
 }
 
 // fitRun fits cubics to points that turn no corner, each by least squares on its two arms (Schneider, Graphics Gems,
-// 1990) and as long as it can be: how far it reaches is found by halving, in as many fits as the count has bits.
-func fitRun(p []vec, leave, reach vec, tol float64) []Segment {
+// 1990) and as long as it can be: how far it reaches is found by halving, in as many fits as the count has bits. Along
+// is nil, or the parameters of the points on a curve that is much like this one.
+func fitRun(p []vec, along []float64, leave, reach vec, tol float64) []Segment {
 	var out []Segment
 	for {
-		if s, ok := fitOne(p, leave, reach, tol); ok {
+		if s, ok := fitOne(p, along, leave, reach, tol); ok {
 			return append(out, s)
 		}
 		good, bad := 1, len(p)-1 // the curve reaches good, not bad
@@ -234,7 +235,7 @@ func fitRun(p []vec, leave, reach vec, tol float64) []Segment {
 		for bad-good > 1 {
 			cut := (good + bad) / 2
 			t := tangentAt(p[awayIn(p, cut, -1, tol)], p[cut], p[awayIn(p, cut, 1, tol)])
-			if s, ok := fitOne(p[:cut+1], leave, t, tol); ok {
+			if s, ok := fitOne(p[:cut+1], along, leave, t, tol); ok {
 				good, best, at = cut, s, t
 			} else {
 				bad = cut
@@ -242,18 +243,28 @@ func fitRun(p []vec, leave, reach vec, tol float64) []Segment {
 		}
 		out = append(out, best)
 		p, leave = p[good:], at
+		if along != nil {
+			along = along[good:]
+		}
 	}
 }
 
-func fitOne(p []vec, leave, reach vec, tol float64) (Segment, bool) {
+// fitOne is the one cubic along the points, sought from the parameters given and, where those lead nowhere, from the
+// lengths.
+func fitOne(p []vec, along []float64, leave, reach vec, tol float64) (Segment, bool) {
 	if len(p) == 2 {
 		return Line(p[0].grid(), p[1].grid()), true
 	}
-	c := newCubicFit(p, leave, reach, tol)
-	if !c.fit() {
-		return Segment{}, false
+	if along != nil {
+		if c := newCubicFit(p, along, leave, reach, tol); c.fit() {
+			return c.segment(), true
+		}
 	}
-	return c.segment(), true
+	c := newCubicFit(p, chordLengths(p), leave, reach, tol)
+	if c.fit() {
+		return c.segment(), true
+	}
+	return Segment{}, false
 }
 
 // awayIn is the nearest point before or after i at least tol away, or the end.

@@ -252,16 +252,16 @@ func keepsClose(legs []leg, tol float64) bool {
 // curve draws the line beside a run of one curve's legs: cubics fitted to its points, whose directions at the ends are
 // the curve's own.
 func (w *sideline) curve(legs []leg, begin, end vec) {
-	points := []vec{begin}
-	for _, l := range legs[:len(legs)-1] {
-		points = append(points, w.beside(l.b, l.v))
+	points, along := []vec{begin}, []float64{legs[0].t0}
+	for _, l := range legs {
+		points, along = append(points, w.beside(l.b, l.v)), append(along, l.t1)
 	}
-	points = append(points, end)
+	points[len(legs)] = end
 	if len(points) == 2 || begin.minus(end).isZero() {
 		w.lineTo(end)
 		return
 	}
-	for _, s := range fitRun(points, legs[0].u, legs[len(legs)-1].v, w.fit) {
+	for _, s := range fitRun(points, along, legs[0].u, legs[len(legs)-1].v, w.fit) {
 		if s.Line {
 			w.lineToPoint(s.P3)
 			continue

@@ -5,17 +5,19 @@ import "math"
 // A leg is one step of a walk along a contour: a straight piece, or a part of a curve so short that its chord and the
 // chord of its offset both keep within the tolerance.
 type leg struct {
-	a, b   vec  // from a to b
-	u, v   vec  // the unit directions of travel at a and at b
-	source int  // the segment that the leg is of
-	line   bool // whether that is a line
-	node   bool // whether b is the end of the segment
+	a, b   vec     // from a to b
+	u, v   vec     // the unit directions of travel at a and at b
+	source int     // the segment that the leg is of
+	line   bool    // whether that is a line
+	t0, t1 float64 // the parameters of a curve at a and at b
+	node   bool    // whether b is the end of the segment
 	tag    int32
 }
 
 func (l leg) reverse() leg {
 	l.a, l.b = l.b, l.a
 	l.u, l.v = l.v.times(-1), l.u.times(-1)
+	l.t0, l.t1 = 1-l.t1, 1-l.t0
 	return l
 }
 
@@ -58,7 +60,7 @@ func walk(c Contour, r, tol float64) []leg {
 // legs appends the part from t0 to t1 of a curve, halved until no leg turns by more than most. What will not be turned
 // slowly, a cusp, gets the direction of its chord.
 func (s Segment) legs(out []leg, t0, t1, most float64, halvings int) []leg {
-	l := leg{a: s.at(t0, 1-t0), b: s.at(t1, 1-t1), u: s.direction(t0), v: s.direction(t1)}
+	l := leg{a: s.at(t0, 1-t0), b: s.at(t1, 1-t1), u: s.direction(t0), v: s.direction(t1), t0: t0, t1: t1}
 	if l.a == l.b {
 		return out
 	}
