@@ -174,7 +174,7 @@ func (w Widths) Reckoned() []string {
 			if l.Figure.From == model.Estimated {
 				line += " (estimated: " + l.Figure.Note + ")"
 			} else {
-				line += " (" + l.Figure.Note + ")"
+				line += " (by default: " + l.Figure.Note + ")"
 			}
 			out = append(out, line)
 		})

@@ -139,6 +139,9 @@ func (set *Set) misfit(w *vocab.Word, s *ast.Statement, m *vocab.Misfit) {
 		return
 	}
 	a := s.Args[m.At]
+	if a.Span.Start == a.Span.End {
+		return // a comma that the parser put between two measures, having told of them
+	}
 	d.At = a.Span
 	text := a.Span.Text()
 	switch {

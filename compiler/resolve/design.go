@@ -55,8 +55,8 @@ func (set *Set) Design(index int, facts model.Facts) model.Design {
 		if spine != nil {
 			d.Spine = b.spine(b.layers(spine, "spine"))
 		}
-		d.Spine.Bands.Wide = orDefault(d.Spine.Bands.Wide, defaultBand, "band width, by default")
-		d.Spine.Bands.Clear = orDefault(d.Spine.Bands.Clear, defaultClear, "clear beside a band, by default")
+		d.Spine.Bands.Wide = orDefault(d.Spine.Bands.Wide, defaultBand, "from memory")
+		d.Spine.Bands.Clear = orDefault(d.Spine.Bands.Clear, defaultClear, "a choice")
 		fl := b.layers(front, "cover")
 		if front != nil {
 			d.Front = b.coverDesign(fl)

@@ -176,7 +176,6 @@ func (set *Set) collect(sc *scope, trail []*ast.File) {
 					Code: "reserved-name", At: at, Message: "«" + name + "» is a word of the language, so nothing can be called that",
 					Try: []string{"call it my-" + name},
 				})
-				continue
 			}
 			if set.twice(sc, w, name, at) {
 				continue
