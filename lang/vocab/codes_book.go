@@ -17,7 +17,7 @@ var bookChapters = []Chapter{
 		Right: "language 1\nvolume \"Turf\" { block 228mm x 150mm; thick 28mm }\n",
 	},
 	{
-		Code: "landscape", Severities: anError,
+		Code: "wider-than-tall", Severities: anError,
 		Doc:   "The block would be wider than it is tall. Sizes are said tall x wide x thick, and the first two are easily turned round; if the book is really so, say `landscape`.",
 		Wrong: "language 1\nvolume \"Turf\" { block 150mm x 228mm x 28mm }\n",
 		Right: "language 1\nvolume \"Turf\" { block 150mm x 228mm x 28mm; landscape }\n",
