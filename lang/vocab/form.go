@@ -47,15 +47,24 @@ type node struct {
 	kids  []node
 }
 
-func (n node) literals(into map[string]bool) {
-	if n.kind == nLit {
-		into[n.text] = true
-	}
-	for _, w := range n.words {
-		into[w] = true
-	}
-	for _, k := range n.kids {
-		k.literals(into)
+// literals notes the fixed words of a form.
+func literals(form string) {
+	for t := range strings.FieldsSeq(form) {
+		inner, capture := strings.CutPrefix(t, "<")
+		if !capture {
+			if c := t[0]; c >= 'a' && c <= 'z' {
+				literal[t] = true
+			}
+			continue
+		}
+		_, typ, _ := strings.Cut(strings.TrimSuffix(inner, ">"), ":")
+		one := strings.HasPrefix(typ, "=")
+		if !one && !strings.Contains(typ, "|") {
+			continue
+		}
+		for w := range strings.SplitSeq(strings.TrimPrefix(typ, "="), "|") {
+			literal[w] = true
+		}
 	}
 }
 

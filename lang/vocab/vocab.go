@@ -5,6 +5,7 @@ package vocab
 import (
 	"slices"
 	"strings"
+	"sync"
 )
 
 // Place is where a statement stands: the file itself, or the block of a word.
@@ -84,9 +85,7 @@ func init() {
 	for i := range All {
 		w := &All[i]
 		for _, f := range w.Forms {
-			n := compile(f)
-			w.forms = append(w.forms, n)
-			n.literals(literal)
+			literals(f)
 		}
 		literal[w.Name] = true
 		for _, a := range w.Also {
@@ -141,20 +140,35 @@ func Words(p Place) []string {
 
 // Fit matches the arguments of a statement against the forms of its word. It gives what was captured, or a Misfit.
 func (w *Word) Fit(args []Arg) (Match, *Misfit) {
-	if len(w.forms) == 0 {
+	forms := w.compiled()
+	if len(forms) == 0 {
 		if len(args) == 0 {
 			return Match{}, nil
 		}
 		return Match{}, &Misfit{At: 0}
 	}
 	s := state{args: args}
-	for i := range w.forms {
-		if m, ok := s.match(w.forms[i], i); ok {
+	for i := range forms {
+		if m, ok := s.match(forms[i], i); ok {
 			return m, nil
 		}
 	}
 	slices.Sort(s.want)
 	return Match{}, &Misfit{At: s.far, Want: slices.Compact(s.want)}
+}
+
+// compiling guards the forms, which are read when their word is first met: most programs use few of them.
+var compiling sync.Mutex
+
+func (w *Word) compiled() []node {
+	compiling.Lock()
+	defer compiling.Unlock()
+	if w.forms == nil {
+		for _, f := range w.Forms {
+			w.forms = append(w.forms, compile(f))
+		}
+	}
+	return w.forms
 }
 
 // Usage prints the forms of a word for people, one a line.
