@@ -29,13 +29,13 @@ var letterChapters = []Chapter{
 		Code: "own-size", Severities: aWarning,
 		Doc:   "The set shares one size. This volume has no say in it, since it is estimated or stands apart, and cannot take it: it gets a smaller one of its own and will stand out on the shelf. Give it a short title or more lines; or let it be, where that is meant.",
 		Wrong: "language 1\npattern fen for spine { letter title { size same; cap 2mm to 6mm; lines 1; way across } }\nseries \"Dunmarrow Fen\" {\n  spine like fen\n  volume 1 \"Turf\" { block 228mm x 150mm x 28mm }\n  volume 2 \"Eels\" { block 228mm x 150mm x 28mm }\n  volume 3 \"Causeways\" { block 228mm x 150mm x 20mm estimated }\n}\n",
-		Right: "language 1\npattern fen for spine { letter title { size same; cap 2mm to 6mm; lines 1; way across } }\nseries \"Dunmarrow Fen\" {\n  spine like fen\n  volume 1 \"Turf\" { block 228mm x 150mm x 28mm }\n  volume 2 \"Eels\" { block 228mm x 150mm x 28mm }\n  volume 3 \"Dykes\" { block 228mm x 150mm x 40mm estimated }\n}\n",
+		Right: "language 1\npattern fen for spine { letter title { size same; cap 2mm to 6mm; lines 1; way across } }\nseries \"Dunmarrow Fen\" {\n  spine like fen\n  volume 1 \"Turf\" { block 228mm x 150mm x 28mm }\n  volume 2 \"Eels\" { block 228mm x 150mm x 28mm }\n  volume 3 \"Oil\" { block 228mm x 150mm x 20mm estimated }\n}\n",
 	},
 	{
 		Code: "thin-volume", Severities: anAdvice,
 		Doc:   "One volume alone holds the size of the whole set down by more than a fifth. The handbooks would rather give the thin volume a size of its own than spoil the set for it: say `apart` in it, or give it a short title.",
 		Wrong: "language 1\npattern fen for spine { letter title { size same; cap 2mm to 6mm; lines 1; way across } }\nseries \"Dunmarrow Fen\" {\n  spine like fen\n  volume 1 \"Turf\" { block 228mm x 150mm x 28mm }\n  volume 2 \"Eels\" { block 228mm x 150mm x 28mm }\n  volume 3 \"Causeways\" { block 228mm x 150mm x 20mm }\n}\n",
-		Right: "language 1\npattern fen for spine { letter title { size same; cap 2mm to 6mm; lines 1; way across } }\nseries \"Dunmarrow Fen\" {\n  spine like fen\n  volume 1 \"Turf\" { block 228mm x 150mm x 28mm }\n  volume 2 \"Eels\" { block 228mm x 150mm x 28mm }\n  volume 3 \"Dykes\" { block 228mm x 150mm x 28mm }\n}\n",
+		Right: "language 1\npattern fen for spine { letter title { size same; cap 2mm to 6mm; lines 1; way across } }\nseries \"Dunmarrow Fen\" {\n  spine like fen\n  volume 1 \"Turf\" { block 228mm x 150mm x 28mm }\n  volume 2 \"Eels\" { block 228mm x 150mm x 28mm }\n  volume 3 \"Oil\" { block 228mm x 150mm x 20mm }\n}\n",
 	},
 	{
 		Code: "missing-glyph", Severities: anError,
