@@ -17,9 +17,8 @@ func (r *reader) next() int64 {
 	return int64(b)
 }
 
-// path reads a path of a few contours. What a number of the drawing is worth, from one nanometre to metres, is read first.
-func (r *reader) path(curves bool) Path {
-	unit := [...]int64{1, 3, 50, 1000, 40_000, 3_999_999}[r.next()%6]
+// path reads a path of a few contours, whose numbers count by unit.
+func (r *reader) path(unit int64) Path {
 	var p Path
 	for range 1 + r.next()%3 {
 		point := func() Point { return Point{(r.next() - 128) * unit, (r.next() - 128) * unit} }
@@ -29,7 +28,7 @@ func (r *reader) path(curves bool) Path {
 		for range 1 + r.next()%7 {
 			kind := r.next()
 			end := point()
-			if curves && kind%3 == 0 {
+			if kind%3 == 0 {
 				c.Segments = append(c.Segments, Cubic(at, point(), point(), end))
 			} else {
 				c.Segments = append(c.Segments, Line(at, end))
@@ -50,8 +49,10 @@ func FuzzBoolean(f *testing.F) {
 	f.Fuzz(func(t *testing.T, data []byte) {
 		r := reader{data}
 		rule, op := Rule(r.next()%4), Op(r.next()%5)
-		a, b := Operand{r.path(true), rule}, Operand{r.path(true), NonZero}
-		const tol = 2000
+		units := [...]int64{1, 3, 50, 1000, 40_000, 3_999_999} // from nanometres to as far as it reaches
+		unit, other := units[r.next()%6], units[r.next()%6]
+		tol := max(2000, max(unit, other)/4) // of the largest drawings fewer chords will do
+		a, b := Operand{r.path(unit), rule}, Operand{r.path(other), NonZero}
 		got, err := Boolean(op, a, b, tol)
 		if err != nil {
 			t.Fatal(err)
@@ -61,9 +62,8 @@ func FuzzBoolean(f *testing.F) {
 		}
 		// The oracle knows only straight edges: it is asked about the chords.
 		pa, pb := chordsOf(a.Path, tol), chordsOf(b.Path, tol)
-		want := oracle(pa, pb)
-		rule2 := [2]Rule{rule, NonZero}
-		if rule2[0] == rule2[1] {
+		if chords := countSegments(pa) + countSegments(pb); rule == NonZero && chords < 80 {
+			want := oracle(pa, pb)
 			flat, err := Boolean(op, Operand{pa, rule}, Operand{pb, rule}, tol)
 			if err != nil {
 				t.Fatal(err)
@@ -71,7 +71,7 @@ func FuzzBoolean(f *testing.F) {
 			if off := math.Abs(regionArea(flat) - want.of[op][rule]); off > want.length+16 {
 				t.Fatalf("area %.0f, want %.0f nm²\n%v\n%v", regionArea(flat), want.of[op][rule], pa, pb)
 			}
-			if off := math.Abs(regionArea(got) - want.of[op][rule]); off > 2*tol*want.length+16 {
+			if off := math.Abs(regionArea(got) - want.of[op][rule]); off > 2*float64(tol)*want.length+16 {
 				t.Fatalf("area with curves %.0f, want %.0f nm²\n%v\n%v", regionArea(got), want.of[op][rule], a, b)
 			}
 		}
@@ -90,6 +90,9 @@ func FuzzBoolean(f *testing.F) {
 		if err != nil {
 			t.Fatal(err)
 		}
+		if countSegments(chordsOf(Paths(out), Micrometre/2)) > 2000 {
+			return // the check would take too long
+		}
 		if err := topology(out, Micrometre/2); err != nil {
 			t.Fatalf("settled: %v\n%v\n%v", err, a, b)
 		}
@@ -104,4 +107,12 @@ func chordsOf(p Path, tol int64) Path {
 		}
 	}
 	return out
+}
+
+func countSegments(p Path) int {
+	n := 0
+	for _, c := range p {
+		n += len(c.Segments)
+	}
+	return n
 }

@@ -17,22 +17,29 @@ func (r *recovery) absorb(o *outline) {
 	for i := 0; i < len(o.stretches) && len(o.stretches) > 3; {
 		n := len(o.stretches)
 		before, s, after := &o.stretches[i], &o.stretches[(i+1)%n], &o.stretches[(i+2)%n]
-		if s.touch || after.touch || !r.needless(o, before, s, after) {
+		if s.touch || after.touch || !r.maybeNeedless(o, before, s, after) {
 			i++
 			continue
 		}
+		was := slices.Clone(o.stretches)
 		before.edges += s.edges
-		o.stretches = slices.Delete(o.stretches, (i+1)%n, (i+1)%n+1)
-		if (i+1)%n == 0 {
-			i--
+		k := i
+		if i+1 == n {
+			k--
 		}
+		o.stretches = slices.Delete(o.stretches, (i+1)%n, (i+1)%n+1)
+		if m, ok := r.meeting(o, k); !ok || !m.true {
+			o.stretches = was
+			i++
+			continue
+		}
+		i = k
 	}
 }
 
-// needless says whether s can be left out between before and after.
-func (r *recovery) needless(o *outline, before, s, after *stretch) bool {
-	a, b := r.source(before.endSrc), r.source(after.src)
-	if before.line && s.line && after.line || a == b {
+// maybeNeedless says whether s is a spike or a short step between before and after, of which one is a curve.
+func (r *recovery) maybeNeedless(o *outline, before, s, after *stretch) bool {
+	if before.line && after.line || before.endSrc == after.src {
 		return false
 	}
 	p, q := place(o.corner(s.from)), place(o.corner(s.from+s.edges))
@@ -42,20 +49,7 @@ func (r *recovery) needless(o *outline, before, s, after *stretch) bool {
 	}
 	arrive, leave := p.minus(place(o.corner(s.from-1))), place(o.corner(s.from+s.edges+1)).minus(q)
 	along := q.minus(p).unit()
-	backwards := arrive.unit().dot(along) < -spikeTurn || leave.unit().dot(along) < -spikeTurn
-	if length > 2*tol && !backwards {
-		return false
-	}
-	t, u, ok := cross(a, b, before.t1, after.t0)
-	if !ok {
-		return false
-	}
-	at := a.at(t, 1-t)
-	if at.minus(p).length() > 2*tol && at.minus(q).length() > 2*tol || !backwards && max(at.minus(p).length(), at.minus(q).length()) > 2*tol {
-		return false
-	}
-	return o.forward(before, before.t0, t, r.point64(o.corner(before.from)), at.grid()) &&
-		o.forward(after, u, after.t1, at.grid(), r.point64(o.corner(after.from+after.edges)))
+	return length <= 2*tol || arrive.unit().dot(along) < -spikeTurn || leave.unit().dot(along) < -spikeTurn
 }
 
 // spikeTurn is the cosine of the greatest angle between the sides of a spike, about 8°.
@@ -150,6 +144,9 @@ func (r *recovery) moveBack(o *outline, k int) {
 	s, before := &o.stretches[k], &o.stretches[(k+n-1)%n]
 	s.begin, s.moved, s.u0 = r.point64(o.corner(s.from)), false, s.t0
 	before.u1 = before.t1
+	if before.own < before.edges && !before.kept {
+		r.keep(o, (k+n-1)%n) // without the crossing there is nothing to end it
+	}
 }
 
 // A contact is one passage of an outline through a corner where others touch it.

@@ -130,6 +130,13 @@ func (r *recovery) outline(g *ring, busy []bool) outline {
 		o.stretches[n-1].t1 = o.stretches[0].t1
 		o.stretches = o.stretches[1:]
 	}
+	if s := &o.stretches[0]; len(o.stretches) == 1 { // a curve that comes back to where it began is given in two parts
+		half := *s
+		half.edges = s.edges / 2
+		half.t1 = o.t[int(s.from+half.edges)%len(o.t)]
+		s.from, s.edges, s.t0, s.touch = s.from+half.edges, s.edges-half.edges, half.t1, false
+		o.stretches = []stretch{half, *s}
+	}
 	r.straighten(&o)
 	for i := range o.stretches {
 		o.stretches[i].own = o.stretches[i].edges
@@ -196,12 +203,9 @@ func (o *outline) corner(i int32) pix { return o.corners[(int(i)+len(o.corners))
 
 // keep gives a stretch its edges back, and the ends of its neighbours their corners.
 func (r *recovery) keep(o *outline, i int) {
-	n := len(o.stretches)
-	s, before, after := &o.stretches[i], &o.stretches[(i+n-1)%n], &o.stretches[(i+1)%n]
-	s.kept = true
-	s.begin, s.moved, s.u0, s.u1 = r.point64(o.corner(s.from)), false, s.t0, s.t1
-	before.u1 = before.t1
-	after.begin, after.moved, after.u0 = r.point64(o.corner(after.from)), false, after.t0
+	o.stretches[i].kept = true
+	r.moveBack(o, i)
+	r.moveBack(o, (i+1)%len(o.stretches))
 }
 
 // keepPart keeps the edges of a stretch between two parameters of its source, and margin edges more at either end; the

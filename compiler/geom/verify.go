@@ -271,12 +271,13 @@ func (p *proof) sameTurn(contacts []contact) bool {
 }
 
 // sides looks whether every ring still turns the right way, and whether a ring so thin that it might lie between a curve
-// and its chords is still on the right side of what is next to it.
+// and its chords is still on the right side of what is next to it. Of a ring thinner than the tolerance the chords are all
+// that is known.
 func (p *proof) sides(tree *hierarchy) {
 	for i := range p.outlines {
 		o, q := &p.outlines[i], &p.loops[i]
 		area, length := p.measure(q)
-		if (area < 0) != o.hole && o.anyChanged() {
+		if ((area < 0) != o.hole || 2*max(area, -area) < float64(p.tol)*length) && o.anyChanged() {
 			p.blame(i)
 			continue
 		}
