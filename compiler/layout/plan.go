@@ -47,6 +47,9 @@ type Faces func(key string) *lettering.Face
 // New lays the lines of a volume and lists what is to be agreed on.
 func New(v Volume, faces Faces, art *Art, origins *source.Origins, list *diag.List) *Plan {
 	p := &Plan{v: v}
+	if v.Model.Spoilt {
+		return p // without measures there are no faces
+	}
 	w, h := micrometre(v.Spine.Wide.Nanometres()), micrometre(v.Spine.Tall.Nanometres())
 	cw, ch := micrometre(v.Widths.BoardWide.Length.Nanometres()), micrometre(v.Widths.BoardTall.Length.Nanometres())
 	film := ""
@@ -161,6 +164,9 @@ func (p *Plan) stampOf(pg *page, c *model.Centre) *model.Stamp {
 func (p *Plan) texts(pg *page, l model.Letter) []agree.Text {
 	d := p.v.Design
 	missing := func(what, try string) []agree.Text {
+		if d.Spoilt {
+			return nil // it may have been said, and not understood
+		}
 		pg.add(diag.Diagnostic{
 			Severity: diag.Warning, Code: "missing-in-one", At: pg.origins.Span(l.Origin), Message: fmt.Sprintf("%s has no %s to letter", agree.VolumeName(p.v.Model), what),
 			Notes: []diag.Note{{At: pg.origins.Span(p.v.Model.Origin), Text: "the volume"}}, Try: []string{try},

@@ -38,6 +38,9 @@ type Spine struct {
 func Divide(v model.Volume, w Widths, b model.Bands, origins *source.Origins, list *diag.List) Spine {
 	shown := w.SpineTall.Length.Shown()
 	s := Spine{Wide: w.SpineWide.Length, Tall: w.SpineTall.Length}
+	if v.Spoilt {
+		return s
+	}
 	head := w.Head
 	if v.Cover != nil {
 		// The cover is so much more than the block, half of it at the head.
@@ -178,6 +181,9 @@ func (s *Spine) panels(v model.Volume, w Widths, b model.Bands, origins *source.
 // running on (Zaehnsdorf 1890, p. 123), and the panel at the other end takes the difference.
 func Range(v model.Volume, w Widths, b model.Bands, first Spine, end string, origins *source.Origins, list *diag.List) Spine {
 	s := Spine{Wide: w.SpineWide.Length, Tall: w.SpineTall.Length}
+	if v.Spoilt {
+		return s
+	}
 	for _, f := range first.Bands {
 		l := f.Centre.Length
 		how := "the first volume's, from the head"

@@ -106,7 +106,7 @@ func clamp(s Slot, l unit.Length) unit.Length {
 // flexing gives what a slot takes part with in this round, and the sum of it over the slots that are free.
 func flexing(slots []Slot, fixed []bool, sign int) (flex func(Slot) *big.Rat, total *big.Rat) {
 	flex = func(s Slot) *big.Rat { return s.Share }
-	if total = sumOf(slots, fixed, flex); total.Sign() > 0 {
+	if total = sumOf(slots, fixed, flex); sign >= 0 && total.Sign() > 0 {
 		return flex, total
 	}
 	flex = func(s Slot) *big.Rat { return s.Grow }

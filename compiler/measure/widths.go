@@ -54,6 +54,9 @@ func Of(v model.Volume, origins *source.Origins, list *diag.List) Widths {
 		Open:       v.Open,
 	}
 	add := func(d diag.Diagnostic) {
+		if v.Spoilt {
+			return // what is missing has been told
+		}
 		d.Volume = v.Key
 		list.Add(d)
 	}

@@ -46,6 +46,7 @@ type Volume struct {
 	Back    Back
 	Leather Leather
 	Open    []Open // questions that are still open: nothing is cut
+	Spoilt  bool   // not all that it is measured by was understood: nothing is reckoned from what is left
 }
 
 // An Open question previews and never cuts.

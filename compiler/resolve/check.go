@@ -55,6 +55,10 @@ func (set *Set) statement(sc *scope, place vocab.Place, s *ast.Statement, before
 		set.list.Add(diag.Diagnostic{Code: "missing-block", At: s.Span, Message: "`" + w.Name + "` wants a block in braces", Try: []string{w.Example}})
 		good = false
 	}
+	if good && (w.Name == "let" || w.Name == "use") {
+		c, _ := m.Get("name")
+		good = set.mayName(c.Arg)
+	}
 	if good {
 		set.fits[s] = &fitted{w, m}
 	}
@@ -85,6 +89,18 @@ func (set *Set) statement(sc *scope, place vocab.Place, s *ast.Statement, before
 		}
 	}
 	set.check(sc, inner, s.Block.Statements)
+}
+
+// mayName refuses to call something of the author's by a word of the language.
+func (set *Set) mayName(a ast.Arg) bool {
+	if !vocab.Reserved(a.Text) {
+		return true
+	}
+	set.list.Add(diag.Diagnostic{
+		Code: "reserved-name", At: a.Span, Message: "«" + a.Text + "» is a word of the language, so nothing can be called that",
+		Try: []string{"call it my-" + a.Text},
+	})
+	return false
 }
 
 // decidable are the words of a series or volume that may stand in a `when`.
@@ -243,6 +259,9 @@ func (set *Set) capture(sc *scope, w *vocab.Word, s *ast.Statement, c *vocab.Cap
 }
 
 func (set *Set) unknownName(sc *scope, kind string, a ast.Arg) {
+	if sc.lost[kind] || sc.lost[a.Text] {
+		return // a definition that was not understood may be the one
+	}
 	names := set.names(sc, kind)
 	d := diag.Diagnostic{Code: "unknown-" + kind, At: a.Span, Message: fmt.Sprintf("no %s is named «%s»", kind, a.Text)}
 	if alias, _, ok := cutDot(a.Text); ok && sc.uses[alias] == nil {

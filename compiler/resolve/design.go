@@ -14,7 +14,7 @@ import (
 // Design settles the conditions of a volume by its measures and gives what stands on its faces.
 func (set *Set) Design(index int, facts model.Facts) model.Design {
 	v, vol := set.Shelf.Volumes[index], set.vols[index]
-	b := &builder{set: set, facts: &facts, volume: v.Key}
+	b := &builder{set: set, facts: &facts, volume: v.Key, vague: v.Spoilt}
 	facts.Number = v.Number
 	items := b.volumeItems(vol)
 	d := model.Design{Title: model.Title{Text: v.Name}, Number: v.Number}
@@ -269,7 +269,7 @@ func (b *builder) bands(items []*item) model.Bands {
 			for _, c := range it.m.Every("share") {
 				v, ok := b.eval(it.scope, c.Arg)
 				if !ok {
-					return model.Bands{}
+					return b.noBands()
 				}
 				bd.Shares = append(bd.Shares, v.num)
 			}
@@ -279,7 +279,7 @@ func (b *builder) bands(items []*item) model.Bands {
 					Message: fmt.Sprintf("%d bands make %d panels, and %d shares are given", bd.Count, bd.Count+1, len(bd.Shares)),
 					Try:     []string{"give one share for each panel, from the head"},
 				})
-				return model.Bands{}
+				return b.noBands()
 			}
 		case it.m.Has("station"), it.m.Has("edge"):
 			bd.How = model.Stations
@@ -291,11 +291,11 @@ func (b *builder) bands(items []*item) model.Bands {
 			for _, c := range it.m.Every(name) {
 				l, ok := b.length(it, c.Arg)
 				if !ok {
-					return model.Bands{}
+					return b.noBands()
 				}
 				if n := len(bd.Stations); n > 0 && l.Cmp(bd.Stations[n-1]) <= 0 {
 					b.add(diag.Diagnostic{Code: "bands-out-of-order", At: c.Arg.Span, Message: fmt.Sprintf("the band at %s does not stand below the one at %s", l, bd.Stations[n-1]), Try: []string{"give the bands from the head down"}})
-					return model.Bands{}
+					return b.noBands()
 				}
 				bd.Stations = append(bd.Stations, l)
 			}
@@ -319,6 +319,12 @@ func (b *builder) bands(items []*item) model.Bands {
 		}
 	}
 	return bd
+}
+
+// noBands is what is known of bands where a mistake in them has been told.
+func (b *builder) noBands() model.Bands {
+	b.lost = append(b.lost, "bands")
+	return model.Bands{}
 }
 
 // panel reads what stands in a panel, or on the whole spine.
@@ -368,6 +374,9 @@ func (b *builder) faceParts(items []*item) (frames []model.Frame, centre *model.
 					return
 				}
 				if f.Inside != "" && !slices.ContainsFunc(frames, func(o model.Frame) bool { return o.Name == f.Inside }) {
+					if b.lostOf("frame") {
+						return
+					}
 					b.add(diag.Diagnostic{Code: "unknown-frame", At: b.set.Origins.Span(f.Origin), Message: fmt.Sprintf("no frame before this one is named «%s»", f.Inside), Try: []string{"name the outer frame, and put it first: frame " + f.Inside + " { … }"}})
 					return
 				}

@@ -3,12 +3,14 @@ package resolve
 import (
 	"fmt"
 	"math/big"
+	"slices"
 
 	"headcap/compiler/model"
 	"headcap/lang/ast"
 	"headcap/lang/diag"
 	"headcap/lang/source"
 	"headcap/lang/unit"
+	"headcap/lang/vocab"
 )
 
 // A builder makes the model of one volume, or of one definition.
@@ -18,6 +20,13 @@ type builder struct {
 	volume string // its key, for the diagnostics
 	lets   []map[string]*item
 	depth  int
+	vague  bool     // the measures are not known, since not all that was said of them was understood
+	lost   []string // the words of statements that were not understood, as far as they were met
+}
+
+// lostOf says whether a statement of a word may have been among those that were not understood.
+func (b *builder) lostOf(word string) bool {
+	return slices.ContainsFunc(b.lost, func(l string) bool { return l == word || vocab.Known(l) == nil })
 }
 
 func (b *builder) add(d diag.Diagnostic) {
@@ -51,7 +60,29 @@ func (b *builder) lengthOf(it *item, name string) (unit.Length, bool) {
 	if !ok {
 		return unit.Length{}, false
 	}
-	return b.length(it, c.Arg)
+	l, ok := b.length(it, c.Arg)
+	if !ok || c.Arg.Kind == ast.Measure {
+		return l, ok // what is written outright has been held against its bounds
+	}
+	return l, b.bounded(c, l)
+}
+
+// bounded holds a reckoned length against the bounds that the vocabulary gives.
+func (b *builder) bounded(c vocab.Capture, l unit.Length) bool {
+	for _, side := range []struct {
+		bound, word, try string
+		sign             int
+	}{{c.Least, "little", "least", -1}, {c.Most, "much", "most", 1}} {
+		q, err := unit.ParseQuantity(side.bound)
+		if limit, ok := q.Length(); err == nil && ok && l.Cmp(limit) == side.sign {
+			b.add(diag.Diagnostic{
+				Code: "out-of-range", At: c.Arg.Span, Message: fmt.Sprintf("%s comes out at %s, too %s: %s is the %s", c.Arg.Span.Text(), l, side.word, side.bound, side.try),
+				Try: []string{"at " + side.try + " " + side.bound},
+			})
+			return false
+		}
+	}
+	return true
 }
 
 func (b *builder) length(it *item, a ast.Arg) (unit.Length, bool) {
@@ -192,6 +223,9 @@ func (b *builder) named(sc *scope, a ast.Arg) (value, bool) {
 func (b *builder) measure(a ast.Arg) (value, bool) {
 	if b.facts == nil {
 		b.add(diag.Diagnostic{Code: "too-early", At: a.Span, Message: fmt.Sprintf("«%s» is not known yet: the measures are reckoned from this", a.Text), Try: []string{"use it in the design of spine, front or back"}})
+		return value{}, false
+	}
+	if b.vague {
 		return value{}, false
 	}
 	f := b.facts

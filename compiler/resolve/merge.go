@@ -40,6 +40,7 @@ func (b *builder) list(l layer, path string, counts map[string]int) []*item {
 	for _, s := range l.statements {
 		f := b.set.fits[s]
 		if f == nil {
+			b.lost = append(b.lost, s.Word)
 			if s.Word == "when" {
 				held = true // not understood: its `otherwise` is not taken either
 			}
@@ -47,7 +48,7 @@ func (b *builder) list(l layer, path string, counts map[string]int) []*item {
 		}
 		switch f.word.Name {
 		case "when":
-			if b.facts == nil {
+			if held = b.vague; b.facts == nil || held {
 				continue
 			}
 			if held = b.holds(l, s, f); held {
@@ -166,6 +167,9 @@ func (b *builder) panels(items []*item, n int) []*item {
 			which = b.panelNumbers(it)
 		}
 		for _, p := range which {
+			if (p < 1 || p > n) && (b.lostOf("bands") || b.lostOf("hubs")) {
+				continue // how many there are was not understood
+			}
 			if p < 1 || p > n {
 				b.add(diag.Diagnostic{
 					Code: "no-such-panel", At: it.s.WordSpan.Join(it.s.Args[len(it.s.Args)-1].Span),

@@ -37,10 +37,11 @@ type scope struct {
 	uses  map[string]*scope
 	lets  map[string]*ast.Statement
 	any   map[string]bool // every let anywhere in the file, for the check of names
+	lost  map[string]bool // names, and kinds of thing, that a definition may have meant which was not understood
 }
 
 func newScope(f *ast.File) *scope {
-	return &scope{file: f, names: map[string]map[string]*definition{}, uses: map[string]*scope{}, lets: map[string]*ast.Statement{}, any: map[string]bool{}}
+	return &scope{file: f, names: map[string]map[string]*definition{}, uses: map[string]*scope{}, lets: map[string]*ast.Statement{}, any: map[string]bool{}, lost: map[string]bool{}}
 }
 
 // fitted is a statement that the vocabulary understood.
@@ -161,21 +162,22 @@ func (set *Set) collect(sc *scope, trail []*ast.File) {
 		return true
 	})
 	for _, s := range sc.file.Statements {
-		if len(s.Args) == 0 || s.Args[0].Kind != ast.Word && s.Word != "use" {
-			continue
-		}
-		name, at := s.Args[0].Text, s.Args[0].Span
 		w := s.Word
 		if w == "tool" {
 			w = "stamp"
 		}
+		if len(s.Args) == 0 || s.Args[0].Kind != ast.Word && s.Word != "use" {
+			sc.lost[w] = true
+			continue
+		}
+		name, at := s.Args[0].Text, s.Args[0].Span
+		if vocab.Known(w) == nil {
+			sc.lost[name] = true
+		}
 		switch {
 		case kinds[w]:
-			if vocab.Reserved(name) && !(w == "leather" || w == "film") {
-				set.list.Add(diag.Diagnostic{
-					Code: "reserved-name", At: at, Message: "«" + name + "» is a word of the language, so nothing can be called that",
-					Try: []string{"call it my-" + name},
-				})
+			if w != "leather" && w != "film" && !set.mayName(s.Args[0]) {
+				continue
 			}
 			if set.twice(sc, w, name, at) {
 				continue

@@ -12,6 +12,7 @@ import (
 	"headcap/lang/diag"
 	"headcap/lang/source"
 	"headcap/lang/unit"
+	"headcap/lang/vocab"
 )
 
 // shelf finds the series and volumes of the entry file, and reads what each volume is measured by.
@@ -101,7 +102,11 @@ func (set *Set) series(sc *scope, s *ast.Statement, f *fitted, folders map[strin
 		vorg := set.Origins.Add(source.Node{File: sc.file.Source.Path, Path: "series " + title + "/volume " + name}, v.WordSpan.Join(v.Args[len(v.Args)-1].Span), 0)
 		set.volume(sc, v, fv, index, &base, vorg, folders)
 	}
-	set.gaps(numbers)
+	if !slices.ContainsFunc(s.Block.Statements, func(v *ast.Statement) bool {
+		return set.fits[v] == nil && (v.Word == "volume" || vocab.Known(v.Word) == nil)
+	}) {
+		set.gaps(numbers)
+	}
 	b := &builder{set: set}
 	for _, it := range merge(b.gather(base)) {
 		if it.w.Name == "range" {
@@ -165,7 +170,8 @@ func (set *Set) volume(sc *scope, s *ast.Statement, f *fitted, series int, base 
 	vol.layers = append(vol.layers, layer{s.Block.Statements, sc, org, model.Said})
 	b := &builder{set: set, volume: v.Key}
 	items := b.volumeItems(vol)
-	b.within(items, func() { b.measures(&v, items, b.sound(vol)) })
+	v.Spoilt = slices.ContainsFunc(vol.layers, func(l layer) bool { return !set.measurable(l.statements) })
+	b.within(items, func() { b.measures(&v, items) })
 	set.Shelf.Volumes = append(set.Shelf.Volumes, v)
 	set.vols = append(set.vols, vol)
 }
@@ -240,7 +246,7 @@ func byDefault(l unit.Length, note string) model.Figure {
 }
 
 // measures reads what a volume is measured by.
-func (b *builder) measures(v *model.Volume, items []*item, sound bool) {
+func (b *builder) measures(v *model.Volume, items []*item) {
 	v.Bound = model.Binding{
 		Boards: byDefault(defaultBoards, "common practice, no source"), Gap: byDefault(defaultGap, "common practice, no source: 7 to 10 mm"),
 		JointWidth: byDefault(defaultFrench, "an eighth of an inch: Cockerell 1901, p. 176"), Lining: byDefault(unit.MM(0), "none"),
@@ -277,7 +283,7 @@ func (b *builder) measures(v *model.Volume, items []*item, sound bool) {
 	if !leather {
 		v.Leather.Colour = b.leatherColour("brown", "")
 	}
-	if block == nil && v.Cover == nil && sound {
+	if block == nil && v.Cover == nil && !v.Spoilt {
 		b.add(diag.Diagnostic{
 			Code: "no-measures", At: b.set.Origins.Span(v.Origin), Message: "this volume says no measures",
 			Try: []string{"block 228mm x 150mm x 28mm", "cover 9 1/4in x 6 1/4in, for a face as it is"},
@@ -289,7 +295,7 @@ func (b *builder) measures(v *model.Volume, items []*item, sound bool) {
 			Try: []string{"turn the figures round, or say `landscape`"},
 		})
 	}
-	if block != nil && v.Block.Thick.Length.Sign() == 0 && sound {
+	if block != nil && v.Block.Thick.Length.Sign() == 0 && !v.Spoilt {
 		b.add(diag.Diagnostic{
 			Code: "no-thickness", At: b.set.Origins.Span(block.org), Message: "the block's thickness is not said",
 			Try: []string{"block tall …, wide …, thick 28mm", "thick 410 pages of 105um estimated"},
@@ -297,16 +303,23 @@ func (b *builder) measures(v *model.Volume, items []*item, sound bool) {
 	}
 }
 
-// sound says whether every statement of a volume's own block was understood: if not, what is missing may be what was
-// not understood, and nothing more is said.
-func (b *builder) sound(vol *volume) bool {
-	for _, l := range vol.layers {
-		if !b.set.understood(l.statements) {
+// measurable says whether all that a block says of measures was understood. A word that is none may have meant a measure.
+func (set *Set) measurable(statements []*ast.Statement) bool {
+	for _, s := range statements {
+		switch f := set.fits[s]; {
+		case f == nil:
+			if s.Block == nil && s.Word == "spine" || !slices.Contains(unmeasured, s.Word) {
+				return false
+			}
+		case f.word.Name == "binding" && s.Block != nil && !set.understood(s.Block.Statements):
 			return false
 		}
 	}
 	return true
 }
+
+// unmeasured are the words of a series or volume that say nothing of its measures.
+var unmeasured = append([]string{"volume", "number", "range", "device"}, decidable...)
 
 func (set *Set) understood(statements []*ast.Statement) bool {
 	good := true
@@ -318,15 +331,16 @@ func (set *Set) understood(statements []*ast.Statement) bool {
 }
 
 func (b *builder) block(v *model.Volume, it *item) {
-	if f, ok := b.figure(it, "tall", "block, tall"); ok {
-		v.Block.Tall = f
+	read := func(name string, into *model.Figure) {
+		if f, ok := b.figure(it, name, "block, "+name); ok {
+			*into = f
+		} else if it.m.Has(name) {
+			v.Spoilt = true
+		}
 	}
-	if f, ok := b.figure(it, "wide", "block, wide"); ok {
-		v.Block.Wide = f
-	}
-	if f, ok := b.figure(it, "thick", "block, thick"); ok {
-		v.Block.Thick = f
-	}
+	read("tall", &v.Block.Tall)
+	read("wide", &v.Block.Wide)
+	read("thick", &v.Block.Thick)
 	b.estimate(v, it)
 }
 
@@ -344,6 +358,7 @@ func (b *builder) thick(v *model.Volume, it *item) {
 		for _, c := range rs {
 			l, ok := b.length(it, c.Arg)
 			if !ok {
+				v.Spoilt = true
 				return
 			}
 			ls = append(ls, l)
@@ -378,6 +393,7 @@ func (b *builder) thick(v *model.Volume, it *item) {
 	case it.m.Has("caliper"):
 		c, ok := b.lengthOf(it, "caliper")
 		if !ok {
+			v.Spoilt = true
 			return
 		}
 		l, note = c.MulRat(leaves), fmt.Sprintf("%s leaves of %s", leaves.RatString(), c)
@@ -386,6 +402,7 @@ func (b *builder) thick(v *model.Volume, it *item) {
 		bulk := b.ratio(it, "bulk")
 		g, ok := b.eval(it.scope, w.Arg)
 		if !ok || bulk == nil {
+			v.Spoilt = true
 			return
 		}
 		// Grammage times bulk is the caliper: g/m² × cm³/g = µm (ISO 534, as reported).
@@ -395,6 +412,7 @@ func (b *builder) thick(v *model.Volume, it *item) {
 		p, _ := it.m.Get("ppi")
 		d, ok := b.eval(it.scope, p.Arg)
 		if !ok || d.num.Sign() <= 0 {
+			v.Spoilt = true
 			return
 		}
 		l = mm("1in").MulRat(new(big.Rat).Quo(pages, d.num))
