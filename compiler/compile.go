@@ -133,7 +133,7 @@ func measured(fsys fs.FS, entry string) *shelf {
 		first := s.books[series.Volumes[0]]
 		for _, i := range series.Volumes[1:] {
 			if b := s.books[i]; len(b.spine.Bands) == len(first.spine.Bands) {
-				b.spine = measure.Range(b.model, b.widths, b.design.Spine.Bands, first.spine, series.Range, s.set.Origins, s.list)
+				b.spine = measure.Range(b.model, b.widths, b.design.Spine.Bands, first.spine, series.Range)
 			}
 		}
 	}

@@ -9,21 +9,21 @@ import (
 
 // A Slot is a place for lettering: one statement in one volume, with the room that is left for it, in nanometres.
 type Slot struct {
-	Volume  int // index into the shelf
-	Series  int // -1 for none
-	Key     string
-	Where   string // for people: panel 2, front
-	Letter  model.Letter
-	Texts   []Text // what may be set, the first that fits
-	Face    *lettering.Face
-	Film    *model.Film
-	Way     model.Way // of the volume, where the statement says none
-	Width   int64
-	Height  int64
-	Counts  bool // measured, and not apart: it has a say in a shared size
-	Cover   bool // on a cover lettering always runs across
-	Whole   string
-	HasBand bool // the panel lies between bands
+	Volume int // index into the shelf
+	Series int // -1 for none
+	Key    string
+	Where  string // for people: panel 2, front
+	Letter model.Letter
+	Texts  []Text // what may be set, the first that fits
+	Face   *lettering.Face
+	Film   *model.Film
+	Way    model.Way // of the volume, where the statement says none
+	Width  int64
+	Height int64
+	Counts bool // measured, and not apart: it has a say in a shared size
+	Apart  bool // it takes its own size, whatever the set has
+	Cover  bool // on a cover lettering always runs across
+	Whole  string
 }
 
 // Text is a text that may be set: broken by the author where Lines says so.
@@ -52,4 +52,5 @@ type Place struct {
 	ArtW, ArtH    int64 // the stamp's own box, turned
 	Width, Height int64 // the clear box
 	Counts        bool
+	Apart         bool
 }

@@ -22,7 +22,7 @@ func Emblems(places []Place, shelf *model.Shelf, origins *source.Origins, list *
 	var shared []Shared
 	done := map[string]bool{}
 	for i, p := range places {
-		if p.Series < 0 || p.Centre.Each {
+		if p.Series < 0 || p.Centre.Each || p.Apart {
 			out[i] = p.height(own[i], shelf, origins, list)
 			continue
 		}
@@ -44,7 +44,7 @@ func Emblems(places []Place, shelf *model.Shelf, origins *source.Origins, list *
 			shared = append(shared, sh)
 		}
 		for j, o := range places {
-			if o.Series != p.Series || o.Key != p.Key || o.Centre.Each {
+			if o.Series != p.Series || o.Key != p.Key || o.Centre.Each || o.Apart {
 				continue
 			}
 			h := own[j]

@@ -61,7 +61,7 @@ func Letters(slots []Slot, shelf *model.Shelf, origins *source.Origins, list *di
 		thin(slots, fits, reached, sh, shelf, origins, list)
 		for j := range slots {
 			o := &slots[j]
-			if o.Series == s.Series && o.Key == s.Key && o.Letter.Same && reached[j] {
+			if o.Series == s.Series && o.Key == s.Key && o.Letter.Same && reached[j] && !o.Apart {
 				if caps[j] < sh.Size && !told[j] {
 					ownSize(o, caps[j], sh, shelf, origins, list)
 				}
@@ -80,6 +80,7 @@ func Letters(slots []Slot, shelf *model.Shelf, origins *source.Origins, list *di
 		}
 		out[i] = Setting{OK: true, Way: f.way, Cap: caps[i], Lines: f.lines, Style: f.style, Leading: times(s.Letter.Leading, caps[i])}
 		out[i].Style.Cap = caps[i]
+		s.notes(out[i], shelf, origins, list)
 		s.gaps(out[i], shelf, origins, list)
 	}
 	return out, shared
@@ -150,7 +151,7 @@ func thin(slots []Slot, fits []fit, reached []bool, sh Shared, shelf *model.Shel
 	list.Add(diag.Diagnostic{
 		Severity: diag.Advice, Code: "thin-volume", At: origins.Span(v.Origin),
 		Message: fmt.Sprintf("%s alone holds the lettering of the set (%s) at %s caps; without it %s would fit", VolumeName(v), at.Where, show(sh.Size, at.Letter.Least), show(next, at.Letter.Least)),
-		Try:     []string{"say `apart` in this volume, and it takes a size of its own", "a short title, or lines broken otherwise, for this volume"},
+		Try:     []string{"say `apart` in this volume, and it takes a size of its own", "lines broken otherwise, or a shorter title, for this volume"},
 	})
 }
 
@@ -195,6 +196,19 @@ func (s *Slot) tooSmall(f fit, shelf *model.Shelf, origins *source.Origins, list
 		d.Try = append(d.Try, fmt.Sprintf("cap %s, if the film still cuts it", show(f.cap, least)), "a short title for this volume: title \"…\" short \"…\"")
 	}
 	list.Add(d)
+}
+
+// notes passes on what the face has to say of the lines: small capitals that it does not have, a script whose letters join.
+func (s *Slot) notes(set Setting, shelf *model.Shelf, origins *source.Origins, list *diag.List) {
+	for _, l := range set.Lines {
+		p, err := s.Face.Proportions(l, set.Style)
+		if err != nil {
+			return
+		}
+		for _, n := range p.Notes() {
+			list.Add(diag.Diagnostic{Severity: diag.Warning, Code: n.Code, At: origins.Span(s.Letter.Origin), Volume: shelf.Volumes[s.Volume].Key, Message: n.Message})
+		}
+	}
 }
 
 // gaps warns where letters, as set, still come closer than the film weeds.

@@ -77,7 +77,9 @@ func New(v Volume, faces Faces, art *Art, origins *source.Origins, list *diag.Li
 			pg.face.Bands = append(pg.face.Bands, drawing.Band{Centre: b.Centre.Length.Nanometres(), Width: b.Wide.Nanometres()})
 		}
 	}
-	add("spine", w, h, false, grid(spineRooms(v.Design, v.Spine), w))
+	rooms := grid(spineRooms(v.Design, v.Spine), w)
+	p.crowded(rooms, origins, list)
+	add("spine", w, h, false, rooms)
 	if c := v.Design.Front; c != nil {
 		add("front", cw, ch, true, []room{coverRoom("the front", c, cw, ch)})
 	}
@@ -90,6 +92,32 @@ func New(v Volume, faces Faces, art *Art, origins *source.Origins, list *diag.Li
 		}
 	}
 	return p
+}
+
+// crowded tells where something is to stand on a spine, or in a panel, that has no clear leather, and empties the room.
+func (p *Plan) crowded(rooms []room, origins *source.Origins, list *diag.List) {
+	told := false
+	for i := range rooms {
+		r := &rooms[i]
+		if r.fillets == nil && r.frames == nil && r.centre == nil && r.letters == nil || r.box.Width() > 0 && r.box.Height() > 0 {
+			continue
+		}
+		if !told && p.v.Model.Block.Thick.Length.Sign() > 0 {
+			told = true
+			d := diag.Diagnostic{Volume: p.v.Model.Key}
+			if r.box.Width() <= 0 {
+				d.Code, d.At = "spine-too-narrow", origins.Span(p.v.Model.Origin)
+				d.Message = fmt.Sprintf("the spine is %s wide, and %s is kept clear at each joint: nothing is left", p.v.Spine.Wide, p.v.Widths.JointClear.Length)
+				d.Try = []string{"measure block and boards again", "margin 3mm, which keeps head and tail clear and nothing at the joints"}
+			} else {
+				d.Code, d.At = "panel-too-short", origins.Span(p.v.Design.Spine.Bands.Origin)
+				d.Message = fmt.Sprintf("%s has no clear leather: it would run from %s to %s below the head", r.name, mmText(r.box.Min.Y), mmText(r.box.Max.Y))
+				d.Try = []string{"fewer bands, narrower ones, or less kept clear beside them"}
+			}
+			list.Add(d)
+		}
+		*r = room{name: r.name, box: r.box, at: r.at, above: r.above, below: r.below}
+	}
 }
 
 // grid puts the sides of spine rooms on the grid of the files, the same distance from both sides of the spine.
@@ -119,7 +147,7 @@ func (p *Plan) ask(i, j int, faces Faces) {
 		b := r.lettered()
 		p.Slots = append(p.Slots, agree.Slot{
 			Volume: p.v.Index, Series: series, Key: pg.face.Name + "/" + l.What + l.Text, Where: r.name, Letter: l, Texts: texts,
-			Face: face, Film: film, Way: p.v.Design.Way, Width: b.Width(), Height: b.Height(), Counts: p.v.Counts, Cover: r.cover,
+			Face: face, Film: film, Way: p.v.Design.Way, Width: b.Width(), Height: b.Height(), Counts: p.v.Counts, Apart: p.v.Design.Apart, Cover: r.cover,
 		})
 		p.slotAt = append(p.slotAt, where{i, j, k})
 	}
@@ -140,7 +168,7 @@ func (p *Plan) ask(i, j int, faces Faces) {
 		}
 		p.Places = append(p.Places, agree.Place{
 			Volume: p.v.Index, Series: series, Key: key, Where: r.name, Centre: *c, ArtW: turned.Width(), ArtH: turned.Height(),
-			Width: b.Width(), Height: b.Height(), Counts: p.v.Counts,
+			Width: b.Width(), Height: b.Height(), Counts: p.v.Counts, Apart: p.v.Design.Apart,
 		})
 		p.placeAt = append(p.placeAt, where{i, j, 0})
 	}

@@ -102,7 +102,7 @@ func Divide(v model.Volume, w Widths, b model.Bands, origins *source.Origins, li
 			at(i, t)
 		}
 	}
-	s.panels(v, w, b, origins, list)
+	s.panels(w, b)
 	return s
 }
 
@@ -133,53 +133,27 @@ func longer(b model.Bands) string {
 }
 
 // panels finds what is clear between the bands.
-func (s *Spine) panels(v model.Volume, w Widths, b model.Bands, origins *source.Origins, list *diag.List) {
+func (s *Spine) panels(w Widths, b model.Bands) {
 	left := w.JointClear.Length
 	right := s.Wide.Sub(left)
 	keep := b.Wide.Length.DivInt(2).Add(b.Clear.Length)
 	top := w.CapClear.Length
-	var short []Panel
 	for i := 0; i <= len(s.Bands); i++ {
 		bottom := s.Tall.Sub(w.CapClear.Length)
 		if i < len(s.Bands) {
 			bottom = s.Bands[i].Centre.Length.Sub(keep)
 		}
 		p := Panel{Number: i + 1, Head: top, Tail: bottom, Left: left, Right: right, AfterBand: i > 0, BeforeBand: i < len(s.Bands)}
-		if bottom.Cmp(top) <= 0 && v.Block.Thick.Length.Sign() > 0 {
-			short = append(short, p)
-		}
 		s.Panels = append(s.Panels, p)
 		if i < len(s.Bands) {
 			top = s.Bands[i].Centre.Length.Add(keep)
 		}
 	}
-	if len(short) > 0 {
-		at := origins.Span(v.Origin)
-		if b.Origin != 0 {
-			at = origins.Span(b.Origin)
-		}
-		d := diag.Diagnostic{
-			Code: "panel-too-short", At: at, Volume: v.Key,
-			Message: fmt.Sprintf("panel %d has no clear leather: it would run from %s to %s below the head", short[0].Number, short[0].Head, short[0].Tail),
-			Try:     []string{"fewer bands, narrower ones, or less kept clear beside them"},
-		}
-		if n := len(short) - 1; n > 0 {
-			d.Message += fmt.Sprintf("; %d more have none either", n)
-		}
-		list.Add(d)
-	}
-	if right.Cmp(left) <= 0 && v.Block.Thick.Length.Sign() > 0 {
-		list.Add(diag.Diagnostic{
-			Code: "spine-too-narrow", At: origins.Span(v.Origin), Volume: v.Key,
-			Message: fmt.Sprintf("the spine is %s wide, and %s is kept clear at each joint: nothing is left", s.Wide, left),
-			Try:     []string{"measure block and boards again", "margin 3mm, which keeps head and tail clear and nothing at the joints"},
-		})
-	}
 }
 
 // Range gives a spine the stations of another, counted from one end: so volumes of unequal height stand with their lines
 // running on (Zaehnsdorf 1890, p. 123), and the panel at the other end takes the difference.
-func Range(v model.Volume, w Widths, b model.Bands, first Spine, end string, origins *source.Origins, list *diag.List) Spine {
+func Range(v model.Volume, w Widths, b model.Bands, first Spine, end string) Spine {
 	s := Spine{Wide: w.SpineWide.Length, Tall: w.SpineTall.Length}
 	if v.Spoilt {
 		return s
@@ -193,6 +167,6 @@ func Range(v model.Volume, w Widths, b model.Bands, first Spine, end string, ori
 		}
 		s.Bands = append(s.Bands, Band{Number: f.Number, Centre: &Term{Name: f.Centre.Name, Length: l, How: how}, Wide: b.Wide.Length})
 	}
-	s.panels(v, w, b, origins, list)
+	s.panels(w, b)
 	return s
 }

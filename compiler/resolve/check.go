@@ -384,6 +384,9 @@ func (set *Set) letName(sc *scope, a ast.Arg) bool {
 	if sc.any[a.Text] || sc.file == nil {
 		return true
 	}
+	if sc.lost["let"] || sc.lost[a.Text] {
+		return false // a `let` that was not understood may be the one
+	}
 	var names []string
 	for _, s := range sc.file.Statements {
 		if s.Word == "let" && len(s.Args) > 0 {

@@ -33,6 +33,7 @@ func (set *Set) Design(index int, facts model.Facts) model.Design {
 				d.Number = count(it.m.Word("number"))
 			case "emblem":
 				d.Emblem = set.stamp(it.scope, it.m.Word("stamp"))
+				d.Spoilt = d.Spoilt || d.Emblem == nil
 			case "film":
 				d.Film = set.film(it.scope, it.m.Word("film"))
 			case "lettering":

@@ -3,7 +3,6 @@ package parse
 import (
 	"fmt"
 	"strings"
-	"time"
 	"unicode/utf8"
 
 	"headcap/lang/diag"
@@ -132,7 +131,7 @@ func (s *scanner) date() (end int, ok bool) {
 	if r, _ := utf8.DecodeRuneInString(rest[i:]); isLetter(r) || r == '/' || r == '%' {
 		return 0, false
 	}
-	if _, err := time.Parse("2006-01-02", rest[:i]); err != nil {
+	if !isDay(rest[:i]) {
 		s.told.add(diag.Diagnostic{
 			Code: "bad-date", At: s.span(s.pos, s.pos+i),
 			Message: fmt.Sprintf("%s is no day", rest[:i]),
@@ -140,6 +139,30 @@ func (s *scanner) date() (end int, ok bool) {
 		})
 	}
 	return s.pos + i, true
+}
+
+// isDay says whether YYYY-MM-DD is a day of the Gregorian calendar.
+func isDay(text string) bool {
+	if len(text) != len("2006-01-02") {
+		return false
+	}
+	part := strings.Split(text, "-")
+	var n [3]int
+	for i := range n {
+		for _, c := range part[i] {
+			n[i] = n[i]*10 + int(c-'0')
+		}
+	}
+	year, month, day := n[0], n[1], n[2]
+	days := []int{31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31}
+	if month < 1 || month > 12 {
+		return false
+	}
+	last := days[month-1]
+	if month == 2 && (year%4 == 0 && year%100 != 0 || year%400 == 0) {
+		last++
+	}
+	return day >= 1 && day <= last
 }
 
 func allFigures(text string) bool { return text != "" && strings.Trim(text, "0123456789") == "" }

@@ -113,8 +113,8 @@ func TestExamplesGiveNamesThatMayBeGiven(t *testing.T) {
 			}
 		}
 	}
-	if want := []string{"let air"}; !slices.Equal(got, want) {
-		t.Errorf("got %q, want %q", got, want)
+	if got != nil {
+		t.Errorf("these give a name that is a word: %q", got)
 	}
 }
 

@@ -27,7 +27,7 @@ var fileWords = []Word{
 		Name: "let", In: []Place{File, Series, Volume, Spine, Cover, Panel, Frame, Letter}, Forms: []string{"<name:new> = <value:value>"},
 		Merge: Keyed, Key: []string{"name"},
 		Doc:     "Gives a measure or number a name, for this file or block. Arithmetic stands in parentheses; in a design the measures spine.width, spine.tall, board.wide, board.tall, block.wide, block.tall and block.thick may be used.",
-		Example: "let air = (spine.width / 12)",
+		Example: "let breath = (spine.width / 12)",
 	},
 	{
 		Name: "face", In: []Place{File}, Forms: []string{"<name:new> from <file:string>"}, Merge: Keyed, Key: []string{"name"},
