@@ -111,6 +111,9 @@ func (p *Plan) crowded(rooms []room, origins *source.Origins, list *diag.List) {
 				d.Try = []string{"measure block and boards again", "margin 3mm, which keeps head and tail clear and nothing at the joints"}
 			} else {
 				d.Code, d.At = "panel-too-short", origins.Span(p.v.Design.Spine.Bands.Origin)
+				if !d.At.Known() {
+					d.At = origins.Span(p.v.Model.Origin)
+				}
 				d.Message = fmt.Sprintf("%s has no clear leather: it would run from %s to %s below the head", r.name, mmText(r.box.Min.Y), mmText(r.box.Max.Y))
 				d.Try = []string{"fewer bands, narrower ones, or less kept clear beside them"}
 			}
