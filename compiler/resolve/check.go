@@ -35,6 +35,9 @@ func (set *Set) statement(sc *scope, place vocab.Place, s *ast.Statement, before
 		return
 	}
 	if w.Name == "otherwise" && (before == nil || before.Word != "when") {
+		if before != nil && vocab.Known(before.Word) == nil {
+			return // its `when` may be what was misspelt
+		}
 		set.list.Add(diag.Diagnostic{Code: "lone-otherwise", At: s.WordSpan, Message: "`otherwise` stands right after the `when` that it answers", Try: []string{"move it there, or take it away"}})
 		return
 	}

@@ -370,7 +370,7 @@ func (b *builder) faceParts(items []*item) (frames []model.Frame, centre *model.
 		case "frame":
 			b.within(it.kids, func() {
 				f, ok := b.frame(it)
-				if !ok || spoilt[f.Inside] {
+				if !ok || it.spoilt || spoilt[f.Inside] {
 					spoilt[f.Name] = true
 					return
 				}
@@ -391,7 +391,7 @@ func (b *builder) faceParts(items []*item) (frames []model.Frame, centre *model.
 				continue
 			}
 			b.within(it.kids, func() {
-				if l, ok := b.letter(it); ok {
+				if l, ok := b.letter(it); ok && !it.spoilt {
 					letters = append(letters, l)
 				}
 			})

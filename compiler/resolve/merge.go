@@ -24,6 +24,8 @@ type item struct {
 	org   source.Origin
 	key   string
 	kids  []*item
+	// spoilt says that not all of its block was understood: what it would be without that is not what was meant.
+	spoilt bool
 }
 
 // gather lists the statements of a layer that hold, with `when` settled by the facts. Without facts what stands in a
@@ -41,9 +43,7 @@ func (b *builder) list(l layer, path string, counts map[string]int) []*item {
 		f := b.set.fits[s]
 		if f == nil {
 			b.lost = append(b.lost, s.Word)
-			if s.Word == "when" {
-				held = true // not understood: its `otherwise` is not taken either
-			}
+			held = true // perhaps a `when` that was not understood: its `otherwise` is not taken either
 			continue
 		}
 		switch f.word.Name {
@@ -83,6 +83,7 @@ func (b *builder) list(l layer, path string, counts map[string]int) []*item {
 		it.org = b.set.Origins.Add(source.Node{File: file, Path: strings.TrimPrefix(p, "/")}, at, b.set.Origins.Parent(l.origin))
 		if s.Block != nil && f.word.Name != "volume" {
 			it.kids = b.list(layer{s.Block.Statements, l.scope, it.org, l.from}, p, map[string]int{})
+			it.spoilt = !b.set.understood(s.Block.Statements)
 		}
 		out = append(out, it)
 	}
@@ -126,6 +127,7 @@ func merge(items []*item) []*item {
 		}
 		both := *it
 		both.kids = append(slices.Clone(out[i].kids), it.kids...)
+		both.spoilt = it.spoilt || out[i].spoilt
 		out[i] = &both
 	}
 	for i, it := range out {
