@@ -98,6 +98,7 @@ const (
 	RoundCap
 	SquareCap
 )
+
 const (
 	Mitre Join = iota
 	RoundJoin

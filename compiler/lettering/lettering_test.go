@@ -40,7 +40,7 @@ func code(err error) string {
 
 func TestBundledFacesOpenOnce(t *testing.T) {
 	for _, name := range BundledNames() {
-		if bundledFace(t, name) != bundledFace(t, name) {
+		if first, again := bundledFace(t, name), bundledFace(t, name); first != again {
 			t.Errorf("%s was opened twice", name)
 		}
 	}

@@ -74,17 +74,36 @@ func joint(f Face, back bool, glow Colour) []Item {
 	strip := rectangle(min(f.fromSpine(back, mm(-2)), f.fromSpine(back, over)), 0, over+mm(2), f.Height)
 	from, to := f.fromSpine(back, 0), f.fromSpine(back, over)
 	dark := []Stop{
-		{0, grooveShade, 0.62}, {0.10, grooveShade, 0.30}, {0.24, grooveShade, 0}, {0.36, grooveShade, 0},
-		{0.50, grooveShade, 0.10}, {0.66, grooveShade, 0.44}, {0.76, grooveShade, 0.40}, {0.86, grooveShade, 0},
+		{0, grooveShade, 0.62},
+		{0.10, grooveShade, 0.30},
+		{0.24, grooveShade, 0},
+		{0.36, grooveShade, 0},
+		{0.50, grooveShade, 0.10},
+		{0.66, grooveShade, 0.44},
+		{0.76, grooveShade, 0.40},
+		{0.86, grooveShade, 0},
 	}
 	light := []Stop{
-		{0.10, glow, 0}, {0.24, glow, 0.10}, {0.36, glow, 0.12}, {0.50, glow, 0},
-		{0.76, glow, 0}, {0.86, glow, 0.20}, {0.92, glow, 0.29}, {1, glow, 0},
+		{0.10, glow, 0},
+		{0.24, glow, 0.10},
+		{0.36, glow, 0.12},
+		{0.50, glow, 0},
+		{0.76, glow, 0},
+		{0.86, glow, 0.20},
+		{0.92, glow, 0.29},
+		{1, glow, 0},
 	}
 	if back {
 		dark = []Stop{
-			{0, grooveShade, 0.78}, {0.12, grooveShade, 0.52}, {0.30, grooveShade, 0.26}, {0.46, grooveShade, 0.12},
-			{0.56, grooveShade, 0.10}, {0.68, grooveShade, 0.34}, {0.78, grooveShade, 0.50}, {0.88, grooveShade, 0.20}, {1, grooveShade, 0},
+			{0, grooveShade, 0.78},
+			{0.12, grooveShade, 0.52},
+			{0.30, grooveShade, 0.26},
+			{0.46, grooveShade, 0.12},
+			{0.56, grooveShade, 0.10},
+			{0.68, grooveShade, 0.34},
+			{0.78, grooveShade, 0.50},
+			{0.88, grooveShade, 0.20},
+			{1, grooveShade, 0},
 		}
 		light = []Stop{{0.34, glow, 0}, {0.50, glow, 0.20}, {0.60, glow, 0.14}, {0.68, glow, 0}}
 	}

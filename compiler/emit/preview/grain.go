@@ -159,8 +159,11 @@ var cloud = sync.OnceValue(func() *Tile {
 		}
 		g := &Radial{at, mm(rx), mm(ry), []Stop{
 			// A bell: straight from the middle to the rim, the eye finds both.
-			{0, tone, opacity}, {0.25, tone, float64(0.86 * opacity)}, {0.5, tone, float64(0.5 * opacity)},
-			{0.75, tone, float64(0.14 * opacity)}, {1, tone, 0},
+			{0, tone, opacity},
+			{0.25, tone, float64(0.86 * opacity)},
+			{0.5, tone, float64(0.5 * opacity)},
+			{0.75, tone, float64(0.14 * opacity)},
+			{1, tone, 0},
 		}}
 		t.Items = append(t.Items, Fill{&Outline{geom.Path{geom.Ellipse(at, g.RX, g.RY)}}, g})
 	}
