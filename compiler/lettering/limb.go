@@ -27,13 +27,14 @@ const (
 	// thickestLimb is how far a thinnest limb is looked for: what has none up to a fifth of the cap height (a full stop,
 	// the stem of an I) counts as having that.
 	thickestLimb = limbCap / 5
-	// thinnestLimb is where the search begins, and limbStep, in hundredths, how it goes on: from thin to thick, since a
-	// neck is not seen as one at a width that the parts on both sides of it do not have either. limbBracket is how closely
-	// the width is then found, and limbDoubt by how much geom may see a limb as wider than it is.
-	thinnestLimb = limbCap * 3 / 100
-	limbStep     = 115
-	limbBracket  = limbCap / 2000
-	limbDoubt    = 5 * geom.Micrometre
+	// limbBracket is how closely a limb is found, and limbDoubt by how much more geom may see it as wider than it is.
+	limbBracket = limbCap / 2000
+	limbDoubt   = 5 * geom.Micrometre
+	// Where a thinner limb turns up than the thinnest that was found, widths are tried one by one, from firstWidth on in
+	// steps of widthStep hundredths: from thin to thick, since a neck is not seen as one at a width that the parts on both
+	// sides of it do not have either.
+	firstWidth = limbCap * 3 / 100
+	widthStep  = 115
 )
 
 // thinnest is the thinnest limb of all the glyphs, in millionths of the cap height.
@@ -80,19 +81,38 @@ func (f *Face) measureLimb(id font.GID, g *glyph) (int64, error) {
 
 // thinnestLimbOf is a width that no limb of the shapes is under, and little less than that of the thinnest.
 func thinnestLimbOf(shapes []geom.Shape) (int64, error) {
-	low, high := int64(0), int64(thinnestLimb)
-	for {
+	width, _, found, err := geom.ThinnestLimb(shapes, thickestLimb, limbBracket)
+	if err != nil {
+		return 0, err
+	}
+	if !found {
+		width = thickestLimb
+	}
+	under, err := geom.LimbsUnder(shapes, width*97/100)
+	if err != nil {
+		return 0, err
+	}
+	if len(under) > 0 {
+		if width, err = fromThin(shapes, width); err != nil {
+			return 0, err
+		}
+	} else if !found {
+		return thickestLimb, nil
+	}
+	return max(width-limbBracket-limbDoubt, limbBracket), nil
+}
+
+// fromThin looks for the thinnest limb from thin to thick, up to a width.
+func fromThin(shapes []geom.Shape, most int64) (int64, error) {
+	low, high := int64(0), int64(firstWidth)
+	for found := false; !found && low < most; {
 		under, err := geom.LimbsUnder(shapes, high)
 		if err != nil {
 			return 0, err
 		}
-		if len(under) > 0 {
-			break
+		if found = len(under) > 0; !found {
+			low, high = high, min(high*widthStep/100, most)
 		}
-		if low = high; low >= thickestLimb {
-			return thickestLimb, nil
-		}
-		high = min(high*limbStep/100, thickestLimb)
 	}
 	for high-low > limbBracket {
 		middle := (low + high) / 2
@@ -106,5 +126,5 @@ func thinnestLimbOf(shapes []geom.Shape) (int64, error) {
 			low = middle
 		}
 	}
-	return max(low-limbDoubt, limbBracket), nil
+	return high, nil
 }

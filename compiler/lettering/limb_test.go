@@ -89,7 +89,8 @@ func TestLimbTables(t *testing.T) {
 				t.Fatalf("the table of %s holds glyph %d, not %d", b.face, b.table[i].id, id)
 			}
 			if i%83 == 12 {
-				if now := measured(t, f, ids[i:i+1])[0]; now != b.table[i] {
+				// Limbs are found to a thousandth of the cap height.
+				if now := measured(t, f, ids[i:i+1])[0]; !near(int64(now.limb), int64(b.table[i].limb), 1000) {
 					t.Errorf("%s glyph %d measures %d; the table has %d", b.face, id, now.limb, b.table[i].limb)
 				}
 			}
