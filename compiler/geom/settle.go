@@ -80,6 +80,6 @@ func (a *arrangement) worthCutting(g *ring) bool {
 		area += float64(side(g.least, from, to)) / 2
 		length += vec{float64(to.x) - float64(from.x), float64(to.y) - float64(from.y)}.length()
 	})
-	area, length = max(area, -area)*float64(a.unit)*float64(a.unit), length*float64(a.unit)
+	area, length = float64(max(area, -area)*float64(a.unit)*float64(a.unit)), float64(length*float64(a.unit))
 	return area >= leastArea && 2*area >= leastWidth*length
 }

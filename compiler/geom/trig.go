@@ -52,7 +52,7 @@ func SinCos(deg float64) (sin, cos float64) {
 	// that angles mirrored in an axis or a diagonal get mirrored bits.
 	step := math.RoundToEven(deg / 15)
 	rest := math.FMA(-15, step, deg)
-	k := int(step)
+	k := int(step) // guarded: at most 1e9/15, and whole
 	s0, c0 := sineOfStep(k), sineOfStep(k+6)
 	if rest == 0 {
 		return s0, c0

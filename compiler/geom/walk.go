@@ -42,7 +42,7 @@ func walk(c Contour, r, tol float64) []leg {
 			out = append(out, leg{a: toVec(s.P0), b: toVec(s.P3), u: u, v: v, line: true})
 		} else {
 			last := 0.0
-			s.FlattenTo(int64(max(tol, 1)), func(t float64, _ Point) {
+			s.FlattenTo(int64(math.Floor(max(tol, 1))), func(t float64, _ Point) {
 				out = s.legs(out, last, t, most, halfTurns)
 				last = t
 			})
