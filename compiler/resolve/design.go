@@ -32,6 +32,7 @@ func (set *Set) Design(index int, facts model.Facts) model.Design {
 			case "number":
 				d.Number = count(it.m.Word("number"))
 			case "emblem":
+				b.emblem = set.find(it.scope, "stamp", it.m.Word("stamp"))
 				d.Emblem = set.stamp(it.scope, it.m.Word("stamp"))
 				d.Spoilt = d.Spoilt || d.Emblem == nil
 			case "film":
@@ -173,33 +174,48 @@ func (b *builder) merged(layers [][]*item) []*item {
 	for _, l := range layers {
 		all = append(all, l...)
 	}
-	drop := map[string]bool{}
+	drop := map[*definition]bool{}
 	for _, it := range all {
 		if it.key == "dropping" || it.w.Name == "without" {
 			for _, c := range it.m.Every("stamp") {
-				drop[c.Arg.Text] = true
+				if d := b.set.find(it.scope, "stamp", c.Arg.Text); d != nil {
+					drop[d] = true
+				}
 			}
 		}
 	}
 	all = slices.DeleteFunc(all, func(it *item) bool { return it.key == "dropping" })
-	return dropped(merge(all), drop)
+	return b.dropped(merge(all), drop)
 }
 
 // dropped leaves out the statements that draw one of the stamps.
-func dropped(items []*item, drop map[string]bool) []*item {
+func (b *builder) dropped(items []*item, drop map[*definition]bool) []*item {
 	if len(drop) == 0 {
 		return items
 	}
 	var out []*item
 	for _, it := range items {
-		if (it.w.Name == "centre" || it.w.Name == "corner") && drop[it.m.Word("stamp")] {
+		if drop[b.drawn(it)] {
 			continue
 		}
 		c := *it
-		c.kids = dropped(it.kids, drop)
+		c.kids = b.dropped(it.kids, drop)
 		out = append(out, &c)
 	}
 	return out
+}
+
+// drawn is the stamp that a centre or corner draws; an emblem is the volume's own.
+func (b *builder) drawn(it *item) *definition {
+	switch {
+	case it.w.Name != "centre" && it.w.Name != "corner":
+		return nil
+	case it.m.Has("emblem"):
+		return b.emblem
+	case it.m.Has("stamp"):
+		return b.set.find(it.scope, "stamp", it.m.Word("stamp"))
+	}
+	return nil
 }
 
 func (b *builder) spine(layers [][]*item) model.Spine {

@@ -19,6 +19,7 @@ type builder struct {
 	facts  *model.Facts
 	volume string // its key, for the diagnostics
 	lets   []map[string]*item
+	emblem *definition // the volume's
 	depth  int
 	vague  bool     // the measures are not known, since not all that was said of them was understood
 	lost   []string // the words of statements that were not understood, as far as they were met

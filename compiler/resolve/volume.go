@@ -289,7 +289,7 @@ func (b *builder) measures(v *model.Volume, items []*item) {
 			Try: []string{"block 228mm x 150mm x 28mm", "cover 9 1/4in x 6 1/4in, for a face as it is"},
 		})
 	}
-	if block != nil && v.Block.Wide.Length.Cmp(v.Block.Tall.Length) > 0 && !landscape {
+	if block != nil && v.Block.Wide.Length.Cmp(v.Block.Tall.Length) > 0 && !landscape && !v.Spoilt {
 		b.add(diag.Diagnostic{
 			Code: "wider-than-tall", At: b.set.Origins.Span(block.org), Message: fmt.Sprintf("the block is wider (%s) than it is tall (%s): sizes are tall x wide x thick", v.Block.Wide.Length, v.Block.Tall.Length),
 			Try: []string{"turn the figures round, or say `landscape`"},
