@@ -183,6 +183,10 @@ func (set *Set) misfit(w *vocab.Word, s *ast.Statement, m *vocab.Misfit) {
 	case a.Kind == ast.Measure:
 		d.Code = "wrong-unit"
 		d.Message = fmt.Sprintf("%s is %s, and %s is wanted here", text, dimensionName(vocab.Dimension(a.Text)), m.Wanted())
+	case wants("colour"):
+		d.Code = "unexpected-argument"
+		d.Message = fmt.Sprintf("«%s» does not fit here: a colour is wanted, in six hexadecimal figures", text)
+		d.Try = []string{w.Example}
 	default:
 		d.Code = "unexpected-argument"
 		d.Message = fmt.Sprintf("«%s» does not fit here: %s is wanted", text, m.Wanted())

@@ -514,6 +514,9 @@ func (b *builder) centre(it *item) *model.Centre {
 	}
 	c.Fill = b.ratio(it, "fill")
 	c.Least, c.Most = b.lengthPtr(it, "least"), b.lengthPtr(it, "most")
+	if c.Fill == nil && c.Least != nil {
+		c.Fill = big.NewRat(1, 1) // a size that is said: the whole clear box may be taken
+	}
 	c.Turned = b.degrees(it, "turned")
 	c.Raised = b.ratio(it, "raised")
 	return c

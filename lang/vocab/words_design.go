@@ -79,7 +79,7 @@ var designWords = []Word{
 			"none",
 			"( <emblem:=emblem> | <stamp:stamp> ) [ fill <fill:percent:1%..100%> ] [ <each:=each> ] [ tall <least:length:0.5mm..900mm> [ to <most:length:0.5mm..900mm> ] ] [ turned <turned:angle> ] [ raised <raised:percent:-50%..50%> ]",
 		}, Merge: Once, Default: "its own size; on a cover raised 2%",
-		Doc:     "A stamp in the middle of what is left: at its own size, or with `fill` at one size for the whole set, the largest that takes no more than that share of the clear box.",
+		Doc:     "A stamp in the middle of what is left: at its own size, or with `fill` at one size for the whole set, the largest that takes no more than that share of the clear box; with `tall` alone at the height that is said.",
 		Example: "centre wheatsheaf fill 55% tall 40mm to 90mm",
 	},
 	{
