@@ -1,0 +1,85 @@
+package compiler_test
+
+import (
+	"bytes"
+	"context"
+	"math"
+	"runtime"
+	"testing"
+
+	"headcap/compiler"
+	"headcap/compiler/emit/outside"
+	"headcap/compiler/emit/reread"
+)
+
+// Every cut file of every example, read by programs that are not ours.
+func TestOtherReadersFindNoFault(t *testing.T) {
+	forExamples(t, func(t *testing.T, j *job) {
+		folder := j.write(t)
+		var cuts []cutFile
+		var svgs, dxfs []string
+		for _, v := range j.laid {
+			for _, c := range j.cuts(t, folder, v) {
+				cuts, svgs, dxfs = append(cuts, c), append(svgs, c.svg), append(dxfs, c.dxf)
+			}
+		}
+		// No crossing, no doubled point, no ring of no area: with and without what is installed.
+		for _, c := range cuts {
+			for _, fault := range reread.Faults(outside.SVG(t, c.svg).Rings(0.0005), 0.0005) {
+				t.Errorf("%s: %s", c.svg, fault)
+			}
+			for _, fault := range reread.Faults(outside.DXF(t, c.dxf).Outlines, 0) {
+				t.Errorf("%s: %s", c.dxf, fault)
+			}
+		}
+		t.Run("svg", func(t *testing.T) { outside.CheckSVG(t, svgs...) })
+		t.Run("dxf", func(t *testing.T) { outside.CheckDXF(t, dxfs...) })
+		t.Run("measures", func(t *testing.T) {
+			for _, c := range cuts {
+				outside.CheckMeasures(t, c.dxf, c.listing)
+			}
+		})
+		t.Run("agree", func(t *testing.T) {
+			for _, c := range cuts {
+				agree(t, outside.SVG(t, c.svg), outside.DXF(t, c.dxf), c)
+			}
+		})
+	})
+}
+
+// areasWithin is how far the areas of the two cut files of a face may differ. A thousandth is wanted, and a dense pattern
+// of small leaves does not keep it: chords that leave a curve by 5 µm take up to 0.17 % off it.
+const areasWithin = 0.002
+
+// agree compares the two cut files of a face.
+func agree(t *testing.T, s *reread.SVG, d *reread.DXF, c cutFile) {
+	t.Helper()
+	const perMM = 8
+	if (reread.Point{X: s.Width, Y: s.Height}) != d.Frame {
+		t.Errorf("%s is %v by %v mm, and its DXF %v", c.svg, s.Width, s.Height, d.Frame)
+	}
+	rings := s.Rings(0.0005)
+	if a, b := reread.Area(rings), reread.Area(d.Outlines); math.Abs(a-b) > areasWithin*a {
+		t.Errorf("%s encloses %f mm², and its DXF %f", c.svg, a, b)
+	}
+	if l := reread.Draw(rings, s.Width, s.Height, perMM, false).Likeness(reread.Draw(d.Outlines, s.Width, s.Height, perMM, true)); l < 0.98 {
+		t.Errorf("%s and its DXF share %.1f %% of their film", c.svg, 100*l)
+	}
+}
+
+// The same bytes with one processor as with several, pictures and all.
+func TestProcessorsChangeNoByte(t *testing.T) {
+	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(0))
+	runtime.GOMAXPROCS(1)
+	forExamples(t, func(t *testing.T, j *job) {
+		again, _ := compiler.Compile(context.Background(), j.files, j.name, compiler.Options{Pictures: true})
+		if len(again.Files) != len(j.result.Files) {
+			t.Fatalf("%d files, then %d", len(j.result.Files), len(again.Files))
+		}
+		for i, f := range j.result.Files {
+			if g := again.Files[i]; f.Name != g.Name || !bytes.Equal(f.Data, g.Data) {
+				t.Errorf("%s differs from %s", g.Name, f.Name)
+			}
+		}
+	})
+}
