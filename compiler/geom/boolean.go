@@ -63,6 +63,7 @@ func arrange(op Op, first, second []Operand, tol int64) (*arrangement, error) {
 		return nil, &ToleranceError{tol}
 	}
 	l := layer{unit: 1}
+	l.reserve(first, second)
 	for _, side := range [][]Operand{first, second} {
 		for _, o := range side {
 			if err := l.add(o.Path, tol); err != nil {
@@ -108,6 +109,21 @@ type loop struct {
 	source      int32 // the number of its first segment
 	segments    []Segment
 	closing     Segment // follows the segments of an open contour
+}
+
+// reserve makes room for operands as if all segments were straight.
+func (l *layer) reserve(sides ...[]Operand) {
+	points, loops := 0, 0
+	for _, side := range sides {
+		for _, o := range side {
+			for _, c := range o.Path {
+				points += len(c.Segments) + 1
+			}
+			loops += len(o.Path)
+		}
+	}
+	l.at, l.src, l.t = make([]pix, 0, points), make([]int32, 0, points), make([]float64, 0, points)
+	l.loops = make([]loop, 0, loops)
 }
 
 // source is segment number n of the layer.

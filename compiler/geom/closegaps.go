@@ -116,14 +116,14 @@ func (s *seam) put(g *ring) {
 
 func place(p pix) vec { return vec{float64(p.x), float64(p.y)} }
 
-// A rung goes across a gap from a place on one edge to a place on the other, both on the grid.
-type rung struct {
+// A brace goes across a gap from a place on one edge to a place on the other, both on the grid.
+type brace struct {
 	p, q  vec
 	along float64 // on the first edge
 	gap   float64 // outwards from the first edge, before the ends were put on the grid
 }
 
-func (r rung) width() float64 { return r.q.minus(r.p).length() }
+func (r brace) width() float64 { return r.q.minus(r.p).length() }
 
 // between fills the gap between edges i and j, if there is one.
 func (s *seam) between(i, j, loopI, loopJ int32) {
@@ -135,24 +135,24 @@ func (s *seam) between(i, j, loopI, loopJ int32) {
 	if u.dot(v) > -facing {
 		return
 	}
-	rungs := make([]rung, 0, 4)
+	braces := make([]brace, 0, 4)
 	for _, p := range [...]vec{a, b} {
 		if q, ok := s.foot(p, c, d); ok {
-			rungs = append(rungs, rung{p, s.stand(q, c, d), p.minus(a).dot(u), u.cross(p.minus(q))})
+			braces = append(braces, brace{p, s.stand(q, c, d), p.minus(a).dot(u), u.cross(p.minus(q))})
 		}
 	}
 	for _, q := range [...]vec{c, d} {
 		if p, ok := s.foot(q, a, b); ok {
-			rungs = append(rungs, rung{s.stand(p, a, b), q, p.minus(a).dot(u), u.cross(p.minus(q))})
+			braces = append(braces, brace{s.stand(p, a, b), q, p.minus(a).dot(u), u.cross(p.minus(q))})
 		}
 	}
-	if len(rungs) < 2 {
+	if len(braces) < 2 {
 		return
 	}
-	slices.SortFunc(rungs, func(r, t rung) int {
+	slices.SortFunc(braces, func(r, t brace) int {
 		return cmp.Or(cmp.Compare(r.along, t.along), cmp.Compare(t.q.minus(c).dot(v), r.q.minus(c).dot(v)))
 	})
-	r, t, ok := s.clip(rungs[0], rungs[len(rungs)-1])
+	r, t, ok := s.clip(braces[0], braces[len(braces)-1])
 	if !ok {
 		return
 	}
@@ -182,7 +182,7 @@ func (s *seam) foot(p, a, b vec) (vec, bool) {
 	return a.plus(d.times(min(max(along/length, 0), 1))), true
 }
 
-// stand is where a rung stands whose foot on the edge a–b is q: on the grid, and near an end on the end itself, so that
+// stand is where a brace stands whose foot on the edge a–b is q: on the grid, and near an end on the end itself, so that
 // what goes across a gap ends in corners that are there already.
 func (s *seam) stand(q, a, b vec) vec {
 	toA, toB := q.minus(a).length(), q.minus(b).length()
@@ -196,13 +196,13 @@ func (s *seam) stand(q, a, b vec) vec {
 }
 
 // clip shortens the stretch from r to t to where it is no wider than reach.
-func (s *seam) clip(r, t rung) (rung, rung, bool) {
+func (s *seam) clip(r, t brace) (brace, brace, bool) {
 	wr, wt := r.width(), t.width()
 	if wr > s.reach && wt > s.reach || t.along-r.along < 1 {
 		return r, t, false
 	}
-	at := func(f float64) rung {
-		return rung{
+	at := func(f float64) brace {
+		return brace{
 			toVec(between(r.p, t.p, f).grid()), toVec(between(r.q, t.q, f).grid()),
 			r.along + float64((t.along-r.along)*f), r.gap + float64((t.gap-r.gap)*f),
 		}
@@ -222,9 +222,9 @@ func (s *seam) wayRound(loop int32, p, q float64) float64 {
 	return min(d, s.way[s.ring.loops[loop].last]-d)
 }
 
-// bridge adds the filling between two rungs: its corners are the ends of the rungs, and between them it laps over into the
+// bridge adds the filling between two braces: its corners are the ends of the braces, and between them it laps over into the
 // region on both sides.
-func (s *seam) bridge(r, t rung, u, v vec, i, j int32) {
+func (s *seam) bridge(r, t brace, u, v vec, i, j int32) {
 	gi, gj := s.source(s.ring.src[i]), s.source(s.ring.src[j])
 	corners := []Point{t.p.grid()}
 	corners = append(corners, s.lapOver(t.p, r.p, u, gi)...)

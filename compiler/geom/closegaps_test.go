@@ -3,6 +3,7 @@ package geom
 import (
 	"fmt"
 	"math"
+	"math/rand"
 	"testing"
 )
 
@@ -148,6 +149,100 @@ func TestCloseGapsLeavesWiderGaps(t *testing.T) {
 			in := operands(turned(apart(k.path, 6*um), degrees))
 			if got := closedAndFused(t, in, 5*um); len(got) != 2 {
 				t.Fatalf("%s at %g degrees: %d shapes", k.name, degrees, len(got))
+			}
+		}
+	}
+}
+
+// Where there is no gap nothing changes: notches, corners that point at each other and narrow walls are left alone.
+func TestCloseGapsMovesNothingElse(t *testing.T) {
+	rnd := rand.New(rand.NewSource(9))
+	star := func(depth float64) Contour { // notches of about 10° and more
+		p := make([]Point, 24)
+		for i := range p {
+			s, c := math.Sincos(2 * math.Pi * float64(i) / 24)
+			r := 10.0
+			if i%2 == 1 {
+				r = depth
+			}
+			p[i] = pointAt(r*c, r*s)
+		}
+		return Polygon(p...)
+	}
+	tests := []struct {
+		name string
+		in   []Operand
+	}{
+		{"star", operands(Path{star(4)})},
+		{"ornaments", ornamentBorder(40, 9, 0.75, 3)},
+		{"corner to corner", operands(Path{box(0, 0, 5, 5), shifted(Path{box(5, 5, 5, 5)}, 3, 3)[0]})},
+		{"wall of 3 µm", []Operand{{Path: Path{box(0, 0, 5, 5), box(1, 1, 3.997, 3).Reverse()}}}},
+		{"letters of one path", []Operand{{Path: Path{ngon(0, 0, 3, 50), ngon(7, 0, 3, 40), ngon(0, 0, 1, 30).Reverse()}}}},
+		{"text of stamps", stampBorder(60)},
+		{"overlapping, each its own rule", []Operand{
+			{Path: Path{starAround(rnd, 0, 0, 8, 30)}, Rule: EvenOdd},
+			{Path: Path{starAround(rnd, 3, 0, 8, 30).Reverse()}, Rule: Negative},
+		}},
+	}
+	for _, c := range tests {
+		t.Run(c.name, func(t *testing.T) {
+			plain, err := Fuse(c.in, 2000)
+			if err != nil {
+				t.Fatal(err)
+			}
+			got := closedAndFused(t, c.in, 5*um)
+			if off := deviation(got, plain); len(got) != len(plain) || off > 30 {
+				t.Errorf("%d shapes for %d, the boundary moves by %.0f nm", len(got), len(plain), off)
+			}
+		})
+	}
+}
+
+func TestCloseGapsWithinOneOutline(t *testing.T) {
+	// A ring that is cut through, its ends 3 µm apart.
+	cut := poly(0, 0, 10, 0, 10, 10, 5.003, 10, 5.003, 8, 8, 8, 8, 2, 2, 2, 2, 8, 5, 8, 5, 10, 0, 10)
+	for degrees := 0.0; degrees < 360; degrees += 11.3 {
+		got := closedAndFused(t, operands(turned(Path{cut}, degrees)), 5*um)
+		if len(got) != 1 || len(got[0].Holes) != 1 {
+			t.Fatalf("at %g degrees: %d shapes with %d holes", degrees, len(got), len(Paths(got))-len(got))
+		}
+		if off := math.Abs(regionArea(got)/1e12 - 64); off > 1e-5 {
+			t.Errorf("at %g degrees: area off by %g mm²", degrees, off)
+		}
+	}
+	// A slit with a closed end, 3 µm wide and 4 mm deep.
+	slit := poly(0, 0, 10, 0, 10, 10, 5.003, 10, 5.003, 6, 5, 6, 5, 10, 0, 10)
+	got := closedAndFused(t, operands(Path{slit}), 5*um)
+	if off := math.Abs(regionArea(got)/1e12 - 100); off > 1e-6 || len(got) != 1 || len(got[0].Holes) > 0 {
+		t.Errorf("slit: area off by %g mm², %d shapes", off, len(got))
+	}
+}
+
+func TestCloseGapsFillsThinHoles(t *testing.T) {
+	holes := func(w float64) []Operand {
+		return []Operand{{Path: turned(Path{box(0, 0, 10, 10), box(3, 3, 2, w).Reverse()}, 31)}}
+	}
+	if got := closedAndFused(t, holes(0.0045), 5*um); len(got[0].Holes) != 0 {
+		t.Error("a hole of 4.5 µm is left")
+	}
+	if got := closedAndFused(t, holes(0.0065), 5*um); len(got[0].Holes) != 1 {
+		t.Error("a hole of 6.5 µm is filled")
+	}
+}
+
+func TestCloseGapsResult(t *testing.T) {
+	in := []Operand{{Path: Path{box(0, 0, 2, 2).Reverse()}, Rule: Negative}, {Path: Path{box(2.001, 0, 2, 2)}, Rule: EvenOdd}}
+	got, err := CloseGaps(in, 5*um, 2000)
+	if err != nil || len(got) != 3 {
+		t.Fatalf("%d operands, %v", len(got), err)
+	}
+	for i, o := range got {
+		if o.Rule != NonZero {
+			t.Errorf("operand %d has rule %d", i, o.Rule)
+		}
+		for _, c := range o.Path {
+			if SignedArea(c) <= 0 {
+				t.Errorf("operand %d has a contour of area %g", i, SignedArea(c))
 			}
 		}
 	}

@@ -16,6 +16,16 @@ func (b *bounds) holds(p pix) bool {
 	return b.minX <= p.x && p.x <= b.maxX && b.minY <= p.y && p.y <= b.maxY
 }
 
+// touches says whether the box of the edge from p to q meets b.
+func (b *bounds) touches(p, q pix) bool {
+	return min(p.x, q.x) <= b.maxX && b.minX <= max(p.x, q.x) && min(p.y, q.y) <= b.maxY && b.minY <= max(p.y, q.y)
+}
+
+func (b *bounds) intersect(c *bounds) {
+	b.minX, b.minY = max(b.minX, c.minX), max(b.minY, c.minY)
+	b.maxX, b.maxY = min(b.maxX, c.maxX), min(b.maxY, c.maxY)
+}
+
 func (b *bounds) include(c *bounds) {
 	b.minX, b.minY = min(b.minX, c.minX), min(b.minY, c.minY)
 	b.maxX, b.maxY = max(b.maxX, c.maxX), max(b.maxY, c.maxY)
@@ -26,7 +36,7 @@ func edgeBounds(p, q pix) bounds {
 }
 
 const (
-	runLength = 8  // edges in a run; a choice, measured
+	runLength = 12 // edges in a run; a choice, measured
 	fanOut    = 4  // boxes under a box; a choice, measured
 	longEdge  = 16 // an edge this many times the mean is cut up in the index
 	mostParts = 64 // into no more than this
@@ -132,7 +142,7 @@ func (h *hierarchy) raise(boxes []bounds) {
 		b := &boxes[i]
 		x := (float64(b.minX) + float64(b.maxX)) / 2
 		y := (float64(b.minY) + float64(b.maxY)) / 2
-		x, y = (x-float64(all.minX))/wide*65535, (y-float64(all.minY))/wide*65535
+		x, y = float64((x-float64(all.minX))/wide*65535), float64((y-float64(all.minY))/wide*65535)
 		order[i] = uint64(hilbert(uint32(min(max(x, 0), 65535)), uint32(min(max(y, 0), 65535))))<<32 | uint64(i)
 	}
 	slices.Sort(order)
@@ -273,7 +283,16 @@ func (s *leftSearch) descend(level int, n int32) {
 	}
 	if level > 0 {
 		from, to := s.tree.children(level, n)
+		boxes := s.tree.levels[level-1]
+		var order [fanOut]int32 // by how far to the right they reach: what is near is found first and spares the rest
 		for i := from; i < to; i++ {
+			k := i - from
+			for ; k > 0 && boxes[order[k-1]].maxX < boxes[i].maxX; k-- {
+				order[k] = order[k-1]
+			}
+			order[k] = i
+		}
+		for _, i := range order[:to-from] {
 			s.descend(level-1, i)
 		}
 		return
@@ -281,10 +300,10 @@ func (s *leftSearch) descend(level int, n int32) {
 	r := &s.tree.runs[n]
 	for i := r.from; i < r.to; i++ {
 		lo, hi := s.upright(i)
-		if lo.y > s.p.y || hi.y <= s.p.y || side(lo, hi, s.p) >= 0 || s.keep != nil && !s.keep(i, r.loop) {
+		if lo.y > s.p.y || hi.y <= s.p.y || side(lo, hi, s.p) >= 0 || s.found && !s.leftmost(s.edge, i) {
 			continue
 		}
-		if !s.found || s.leftmost(s.edge, i) {
+		if s.keep == nil || s.keep(i, r.loop) {
 			s.edge, s.loop, s.found = i, r.loop, true
 			s.near = min(lo.x, hi.x)
 		}

@@ -124,6 +124,12 @@ type checkEdge struct {
 func topology(shapes []Shape, tol int64) error {
 	var edges []checkEdge
 	rings := 0
+	passes := map[Point]int{}
+	for _, c := range Paths(shapes) {
+		for _, g := range c.Segments {
+			passes[g.P0]++
+		}
+	}
 	for i, s := range shapes {
 		for k, c := range s.Path() {
 			if !c.Closed || len(c.Segments) < 2 {
@@ -140,18 +146,8 @@ func topology(shapes []Shape, tol int64) error {
 				if g.P0 == g.P3 {
 					return fmt.Errorf("shape %d ring %d has a doubled point %v", i, k, g.P0)
 				}
-				if g.Line && next.Line && g.Tag == next.Tag && turnOf(g.P0, g.P3, next.P3) == 0 {
-					once := 0
-					for _, other := range Paths(shapes) {
-						for _, h := range other.Segments {
-							if h.P0 == g.P3 {
-								once++
-							}
-						}
-					}
-					if once == 1 {
-						return fmt.Errorf("shape %d ring %d has a needless point %v", i, k, g.P3)
-					}
+				if g.Line && next.Line && g.Tag == next.Tag && turnOf(g.P0, g.P3, next.P3) == 0 && passes[g.P3] == 1 {
+					return fmt.Errorf("shape %d ring %d has a needless point %v", i, k, g.P3)
 				}
 			}
 			if area := SignedArea(c); (area > 0) != (k == 0) || area == 0 {

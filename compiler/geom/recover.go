@@ -45,7 +45,7 @@ type stretch struct {
 
 // shapes is the recovered shapes of the rings that rings gave, in order.
 func (r *recovery) shapes(rings [][]ring) ([]Shape, error) {
-	busy := r.busy()
+	busy := r.busy(rings)
 	for i, shape := range rings {
 		for k := range shape {
 			o := r.outline(&shape[k], busy)
@@ -80,18 +80,17 @@ func compareContours(p, q Contour) int {
 	})
 }
 
-// busy tells at which nodes more than two chains bound the region.
-func (r *recovery) busy() []bool {
-	count := make([]uint8, len(r.nodes))
-	for i := range r.chains {
-		if c := &r.chains[i]; r.leads(int32(i)) && r.isBoundary(int32(i)) {
-			count[c.from] = min(count[c.from]+1, 3)
-			count[c.to] = min(count[c.to]+1, 3)
+// busy tells which nodes the rings pass more than once.
+func (r *recovery) busy(rings [][]ring) []bool {
+	once, busy := make([]bool, len(r.nodes)), make([]bool, len(r.nodes))
+	for _, shape := range rings {
+		for i := range shape {
+			for _, step := range shape[i].chains {
+				n := r.begin(step)
+				busy[n] = once[n]
+				once[n] = true
+			}
 		}
-	}
-	busy := make([]bool, len(r.nodes))
-	for i, n := range count {
-		busy[i] = n > 2
 	}
 	return busy
 }

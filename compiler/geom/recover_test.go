@@ -211,3 +211,65 @@ func TestCrossingsAreThoseOfTheCurves(t *testing.T) {
 		}
 	}
 }
+
+// Curves that run along each other: the same again, moved or turned by a hair, cut into other parts, run the other way.
+func TestCurvesThatNearlyCoincide(t *testing.T) {
+	rnd := rand.New(rand.NewSource(10))
+	n := 40
+	if testing.Short() {
+		n = 8
+	}
+	for i := range n {
+		p := ornament(rnd, 0, 0, 6, 0.75)[:1]
+		var q Path
+		switch i % 4 {
+		case 0:
+			q = shifted(p, rnd.Int63n(6000)-3000, rnd.Int63n(6000)-3000)
+		case 1:
+			q = turned(p, (rnd.Float64()-0.5)*0.05)
+		case 2: // cut into other parts, and a bite taken out
+			c := Contour{Closed: true}
+			for _, s := range p[0].Segments {
+				at := 0.2 + 0.6*rnd.Float64()
+				a, b := s.Sub(0, at), s.Sub(at, 1)
+				c.Segments = append(c.Segments, a, b)
+			}
+			q = Path{c.Reverse(), box(0, 0, 3, 3)}
+		case 3:
+			c := Contour{Closed: true}
+			for _, s := range p[0].Segments[3:] {
+				c.Segments = append(c.Segments, s)
+			}
+			c.Segments = append(c.Segments, Line(c.Segments[len(c.Segments)-1].P3, c.Segments[0].P0))
+			q = Path{c}
+		}
+		for op := Union; op <= Exclusive; op++ {
+			a, b := Operand{Path: p}, Operand{Path: q}
+			got, err := Boolean(op, a, b, 2000)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if err := topology(got, 500); err != nil {
+				t.Fatalf("pair %d, operation %d: %v", i, op, err)
+			}
+			fine, err := Boolean(op, a, b, 50)
+			if err != nil {
+				t.Fatal(err)
+			}
+			length := 0.0
+			for _, c := range append(p, q...) {
+				for _, s := range c.Segments {
+					length += toVec(s.P3).minus(toVec(s.P0)).length()
+				}
+			}
+			if off := math.Abs(regionArea(got) - regionArea(fine)); off > 2000*length {
+				t.Errorf("pair %d, operation %d: area off by %g mm²", i, op, off/1e12)
+			}
+			settledShapes := settled(t, got, Micrometre)
+			reread(t, settledShapes, Micrometre)
+			if t.Failed() {
+				t.Fatalf("pair %d, operation %d", i, op)
+			}
+		}
+	}
+}

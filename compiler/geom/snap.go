@@ -40,15 +40,27 @@ func (l *layer) snap(tree *hierarchy) (special []bool) {
 // runs looks for meetings between the edges of two runs.
 func (s *snapping) runs(ra, rb int32) {
 	a, b := &s.tree.runs[ra], &s.tree.runs[rb]
-	boxA, boxB := &s.tree.levels[0][ra], &s.tree.levels[0][rb]
+	common := s.tree.levels[0][ra]
+	common.intersect(&s.tree.levels[0][rb])
+	var near [runLength]int32 // the edges of b that reach into what the boxes have in common
+	n := 0
+	for j := b.from; j < b.to; j++ {
+		if common.touches(s.at[j], s.at[j+1]) {
+			near[n] = j
+			n++
+		}
+	}
+	if n == 0 {
+		return
+	}
 	for i := a.from; i < a.to; i++ {
-		box := edgeBounds(s.at[i], s.at[i+1])
-		if !box.meets(boxB) {
+		p, q := s.at[i], s.at[i+1]
+		if !common.touches(p, q) {
 			continue
 		}
-		for j := b.from; j < b.to; j++ {
-			other := edgeBounds(s.at[j], s.at[j+1])
-			if box.meets(&other) && other.meets(boxA) && i != j {
+		box := edgeBounds(p, q)
+		for _, j := range near[:n] {
+			if i != j && box.touches(s.at[j], s.at[j+1]) {
 				s.meet(i, j, a.loop, b.loop)
 			}
 		}
@@ -192,25 +204,27 @@ func share(v, num, den int64) int64 {
 
 // split puts the cuts into the layer as points.
 func (s *snapping) split() {
-	s.orderCuts()
 	if len(s.cuts) == 0 {
 		return
 	}
 	n := len(s.at) + len(s.cuts)
 	at, src, t := make([]pix, 0, n), make([]int32, 0, n), make([]float64, 0, n)
 	special := make([]bool, 0, n)
-	begins := make([]int32, len(s.at)) // where each old point stands now
-	k := 0
+	begins := s.sortCuts() // where the cuts of each edge begin; overwritten by where each old point stands now
 	for l := range s.loops {
 		q := &s.loops[l]
 		first := int32(len(at))
 		for i := q.first; i <= q.last; i++ {
+			cuts := s.cuts[begins[i]:begins[i+1]]
 			begins[i] = int32(len(at))
 			at, src, t = append(at, s.at[i]), append(src, s.src[i]), append(t, s.t[i])
 			special = append(special, s.special[i])
-			for ; k < len(s.cuts) && s.cuts[k].edge == i; k++ {
-				at, src = append(at, s.cuts[k].at), append(src, s.src[i])
-				t = append(t, s.parameter(q, i, s.cuts[k].at))
+			for k := range cuts {
+				if k > 0 && cuts[k] == cuts[k-1] {
+					continue
+				}
+				at, src = append(at, cuts[k].at), append(src, s.src[i])
+				t = append(t, s.parameter(q, i, cuts[k].at))
 				special = append(special, true)
 			}
 		}
@@ -223,14 +237,39 @@ func (s *snapping) split() {
 	s.at, s.src, s.t, s.special = at, src, t, special
 }
 
-// orderCuts puts the cuts in order along the edges and takes out the doubled ones. The pixels that an edge enters go one
-// way in x and one way in y.
-func (s *snapping) orderCuts() {
-	slices.SortFunc(s.cuts, func(p, q cut) int {
-		if p.edge != q.edge {
-			return cmp.Compare(p.edge, q.edge)
+// sortCuts puts the cuts in order along the edges, and tells where those of each edge begin. The pixels that an edge enters
+// go one way in x and one way in y.
+func (s *snapping) sortCuts() (begins []int32) {
+	begins = make([]int32, len(s.at)+2)
+	for _, c := range s.cuts {
+		begins[c.edge+2]++
+	}
+	for i := 2; i < len(begins); i++ {
+		begins[i] += begins[i-1]
+	}
+	sorted := make([]cut, len(s.cuts))
+	for _, c := range s.cuts {
+		sorted[begins[c.edge+1]] = c
+		begins[c.edge+1]++
+	}
+	s.cuts = sorted
+	for from := 0; from < len(sorted); {
+		to := from + 1
+		for to < len(sorted) && sorted[to].edge == sorted[from].edge {
+			to++
 		}
-		a, b := s.at[p.edge], s.at[p.edge+1]
+		if to-from > 1 {
+			s.sortAlong(sorted[from:to])
+		}
+		from = to
+	}
+	return begins
+}
+
+// sortAlong puts the cuts of one edge in order along it.
+func (s *snapping) sortAlong(cuts []cut) {
+	a, b := s.at[cuts[0].edge], s.at[cuts[0].edge+1]
+	slices.SortFunc(cuts, func(p, q cut) int {
 		if p.at.x != q.at.x {
 			if a.x < b.x {
 				return cmp.Compare(p.at.x, q.at.x)
@@ -242,7 +281,6 @@ func (s *snapping) orderCuts() {
 		}
 		return cmp.Compare(q.at.y, p.at.y)
 	})
-	s.cuts = slices.Compact(s.cuts)
 }
 
 // parameter is where on its source the point p of edge i lies. It is never zero: see layer.t.

@@ -64,6 +64,12 @@ func (a *arrangement) mark(special []bool) (marked []bool) {
 	return special
 }
 
+// A keyed is a chain by the key of its first point.
+type keyed struct {
+	key   uint64
+	chain int32
+}
+
 // chain makes the nodes and the chains.
 func (a *arrangement) chain(special []bool) {
 	n := 0
@@ -73,13 +79,13 @@ func (a *arrangement) chain(special []bool) {
 		}
 	}
 	a.chains = make([]chain, 0, n)
-	order := make([]int32, 0, n)
+	order := make([]keyed, 0, n)
 	for k := range a.loops {
 		q := &a.loops[k]
 		first := len(a.chains)
 		for i := q.first; i < q.last; i++ {
 			if special[i] {
-				order = append(order, int32(len(a.chains)))
+				order = append(order, keyed{a.at[i].key(), int32(len(a.chains))})
 				a.chains = append(a.chains, chain{edge: i, loop: int32(k), leader: int32(len(a.chains))})
 			}
 		}
@@ -92,15 +98,14 @@ func (a *arrangement) chain(special []bool) {
 			}
 		}
 	}
-	slices.SortFunc(order, func(i, j int32) int {
-		return cmp.Compare(a.at[a.chains[i].edge].key(), a.at[a.chains[j].edge].key())
-	})
-	for _, c := range order {
-		p := a.at[a.chains[c].edge]
+	slices.SortFunc(order, func(p, q keyed) int { return cmp.Compare(p.key, q.key) })
+	a.nodes = make([]pix, 0, n)
+	for _, k := range order {
+		p := a.at[a.chains[k.chain].edge]
 		if len(a.nodes) == 0 || a.nodes[len(a.nodes)-1] != p {
 			a.nodes = append(a.nodes, p)
 		}
-		a.chains[c].from = int32(len(a.nodes)) - 1
+		a.chains[k.chain].from = int32(len(a.nodes)) - 1
 	}
 	for i := range a.chains {
 		c := &a.chains[i]
