@@ -1,13 +1,8 @@
 package geom
 
 import (
-	"bytes"
-	"encoding/json"
-	"fmt"
 	"math"
 	"math/rand/v2"
-	"os"
-	"os/exec"
 	"testing"
 )
 
@@ -126,11 +121,8 @@ func (c bufferCase) area() (float64, error) {
 // millimetre.
 func TestOffsetsAndStrokesHaveTheAreasOfGEOS(t *testing.T) {
 	cases := bufferCases(100)
-	in, err := json.Marshal(cases)
-	if err != nil {
-		t.Fatal(err)
-	}
-	areas := runShapely(t, in)
+	var areas []float64
+	askGEOS(t, "buffer.py", cases, &areas)
 	if len(areas) != len(cases) {
 		t.Fatalf("%d areas for %d cases", len(areas), len(cases))
 	}
@@ -144,32 +136,4 @@ func TestOffsetsAndStrokesHaveTheAreasOfGEOS(t *testing.T) {
 			t.Errorf("case %d, %s %s %s by %v: %.6f mm², GEOS has %.6f", i, c.Kind, c.Cap, c.Join, c.By, got, areas[i])
 		}
 	}
-}
-
-// runShapely gives the cases to testdata/buffer.py. Where Shapely is not installed the test is skipped, but not in CI.
-func runShapely(t *testing.T, in []byte) []float64 {
-	t.Helper()
-	python := "/usr/bin/python3"
-	if _, err := os.Stat(python); err != nil {
-		python = "python3"
-	}
-	if out, err := exec.Command(python, "-c", "import shapely.geometry").CombinedOutput(); err != nil {
-		msg := fmt.Sprintf("the reference needs Shapely (on Debian, apt-get install python3-shapely): %v %s", err, out)
-		if os.Getenv("CI") == "true" {
-			t.Fatal(msg)
-		}
-		t.Skip(msg)
-	}
-	cmd := exec.Command(python, "testdata/buffer.py")
-	cmd.Stdin = bytes.NewReader(in)
-	var out, complaints bytes.Buffer
-	cmd.Stdout, cmd.Stderr = &out, &complaints
-	if err := cmd.Run(); err != nil {
-		t.Fatalf("buffer.py: %v\n%s", err, complaints.String())
-	}
-	var areas []float64
-	if err := json.Unmarshal(out.Bytes(), &areas); err != nil {
-		t.Fatal(err)
-	}
-	return areas
 }
