@@ -118,6 +118,25 @@ func TestOneMistakeIsToldOnce(t *testing.T) {
 	})
 }
 
+// A block that is not opened is told where it should be, and not again at each word that has fallen out of it; the brace
+// that would close it has lost its partner.
+func TestABlockThatIsNotOpenedIsToldThere(t *testing.T) {
+	const path = "../testdata/mistakes/none.headcap"
+	data, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	text := string(data)
+	for _, head := range []string{"film brass", "stamp bud", "roll hedge", "pattern fen for spine", "pattern hedged for cover"} {
+		bad := strings.Replace(text, head+" {", head, 1)
+		list := compiler.Check(context.Background(), files(bad), entry)
+		all := list.All()
+		if len(all) != 2 || all[0].Code != "missing-block" || all[0].At.Text() != head || all[1].Code != "stray-brace" {
+			t.Errorf("%s:\n%s", head, shown(list))
+		}
+	}
+}
+
 // Braces that balance are nobody's affair but the author's: without any indentation nothing is told.
 func TestBalancedTextNeedsNoIndentation(t *testing.T) {
 	for _, path := range []string{"../testdata/mistakes/none.headcap", "../examples/fen/fen.headcap"} {

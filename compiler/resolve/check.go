@@ -17,11 +17,41 @@ import (
 // check holds every statement against the vocabulary, once, and tells all that is wrong with it. What does not fit is
 // left out of `fits`, so that nothing later speaks of it again.
 func (set *Set) check(sc *scope, place vocab.Place, statements []*ast.Statement) {
-	var before *ast.Statement
+	var before, bare *ast.Statement
+	var inner vocab.Place // what the block of bare would hold
 	for _, s := range statements {
+		w := vocab.Find(place, s.Word)
+		if w == nil && bare != nil && vocab.Find(inner, s.Word) != nil {
+			set.unopened(bare)
+			set.checked[s], before = true, s
+			continue
+		}
 		set.statement(sc, place, s, before)
 		before = s
+		if bare = nil; w != nil && s.Block == nil {
+			bare, inner = s, w.Opens
+			if inner == vocab.Either {
+				inner = vocab.Spine
+				if slices.ContainsFunc(s.Args, func(a ast.Arg) bool { return a.Text == "cover" }) {
+					inner = vocab.Cover
+				}
+			}
+		}
 	}
+}
+
+// unopened tells that the block of a statement is not opened, so that what stands after it seems misplaced: once, and not
+// where the statement has been complained of already.
+func (set *Set) unopened(bare *ast.Statement) {
+	if set.fits[bare] == nil {
+		return
+	}
+	delete(set.fits, bare)
+	end := source.Span{File: bare.Span.File, Start: bare.Span.End, End: bare.Span.End}
+	set.list.Add(diag.Diagnostic{
+		Code: "missing-block", At: bare.Span, Message: "the block of this `" + bare.Word + "` is not opened, and what follows belongs into it",
+		Try: []string{"put { at the end of this line"}, Fix: &diag.Fix{At: end, With: " {"},
+	})
 }
 
 func (set *Set) statement(sc *scope, place vocab.Place, s *ast.Statement, before *ast.Statement) {
@@ -49,6 +79,7 @@ func (set *Set) statement(sc *scope, place vocab.Place, s *ast.Statement, before
 		for i := range m.Captures {
 			good = set.capture(sc, w, s, &m.Captures[i]) && good
 		}
+		good = good && set.ordered(&m)
 	}
 	switch {
 	case s.Block != nil && w.Opens == "":
@@ -373,6 +404,28 @@ func (set *Set) inRange(c *vocab.Capture, q unit.Quantity) bool {
 	}
 	set.list.Add(d)
 	return false
+}
+
+// ordered says whether the least of a pair that is written outright is no more than the most.
+func (set *Set) ordered(m *vocab.Match) bool {
+	for _, pair := range [][2]string{{"least", "most"}, {"from", "to"}} {
+		low, ok1 := m.Get(pair[0])
+		high, ok2 := m.Get(pair[1])
+		if !ok1 || !ok2 {
+			continue
+		}
+		a, err1 := unit.ParseQuantity(low.Arg.Text)
+		b, err2 := unit.ParseQuantity(high.Arg.Text)
+		if err1 != nil || err2 != nil || compare(a, b) <= 0 {
+			continue
+		}
+		set.list.Add(diag.Diagnostic{
+			Code: "least-over-most", At: low.Arg.Span.Join(high.Arg.Span), Message: fmt.Sprintf("the least, %s, is more than the most, %s", low.Arg.Text, high.Arg.Text),
+			Try: []string{high.Arg.Text + " to " + low.Arg.Text},
+		})
+		return false
+	}
+	return true
 }
 
 func compare(a, b unit.Quantity) int {

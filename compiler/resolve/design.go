@@ -456,7 +456,10 @@ func (b *builder) frame(it *item) (model.Frame, bool) {
 			}
 		case "inside":
 			f.Inside = k.m.Word("frame")
-			f.By, _ = b.lengthOf(k, "by")
+			var ok bool
+			if f.By, ok = b.lengthOf(k, "by"); !ok {
+				return f, false
+			}
 		case "fillet":
 			ws, ok := b.lengths(k, "width")
 			if !ok {
