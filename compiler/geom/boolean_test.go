@@ -14,9 +14,7 @@ func pointAt(x, y float64) Point { return Point{int64(math.Round(x * mm)), int64
 func starAround(rnd *rand.Rand, x, y, r float64, n int) Contour {
 	p := make([]Point, n)
 	for i := range p {
-		s, c := math.Sincos(2 * math.Pi * float64(i) / float64(n))
-		k := r * (0.35 + 0.65*rnd.Float64())
-		p[i] = pointAt(x+k*c, y+k*s)
+		p[i] = towards(x, y, r*(0.35+float64(0.65*rnd.Float64())), float64(360*i)/float64(n))
 	}
 	return Polygon(p...)
 }

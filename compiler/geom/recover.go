@@ -12,6 +12,7 @@ type recovery struct {
 	check    int64 // how finely the curves are flattened to be searched for crossings
 	refine   bool  // ends are moved to where the true curves cross
 	outlines []outline
+	scratch  []stretch
 }
 
 // An outline is a ring as edges between corners, and as stretches of its sources.
@@ -27,10 +28,11 @@ type outline struct {
 // A stretch is one or more edges that come from one source without a break.
 type stretch struct {
 	src    int32
-	endSrc int32   // straight stretches of several sources in one line: the last of them
-	from   int32   // its first corner
-	edges  int32   // may run past the last corner to the first
-	own    int32   // how many of the edges come from its source; the others it has taken in
+	endSrc int32 // straight stretches of several sources in one line: the last of them
+	from   int32 // its first corner
+	edges  int32 // may run past the last corner to the first
+	own    int32 // how many of the edges come from its source; the others it has taken in
+	tag    int32
 	t0, t1 float64 // on the source, where the edges begin and end
 	back   bool    // against the source
 	line   bool
@@ -102,7 +104,7 @@ func (r *recovery) outline(g *ring, busy []bool) outline {
 	for _, step := range g.chains {
 		edges += r.chains[step>>1].edges
 	}
-	o.corners, o.t = make([]pix, 0, edges), make([]float64, 0, edges)
+	o.corners, o.t, o.stretches = make([]pix, 0, edges), make([]float64, 0, edges), r.scratch[:0]
 	for i := range g.chains {
 		step := g.chains[i : i+1]
 		touch := busy[r.begin(step[0])]
@@ -120,10 +122,12 @@ func (r *recovery) outline(g *ring, busy []bool) outline {
 				o.stretches[n-1].t1 = next.t1
 				return
 			}
-			next.line = q.segment(next.src).Line
+			source := q.segment(next.src)
+			next.line, next.tag = source.Line, source.Tag
 			o.stretches = append(o.stretches, next)
 		})
 	}
+	r.scratch = o.stretches
 	if n := len(o.stretches); n > 1 && o.stretches[n-1].goesOn(&o.stretches[0]) {
 		o.stretches[n-1].edges += o.stretches[0].edges
 		o.stretches[n-1].t1 = o.stretches[0].t1
@@ -136,10 +140,7 @@ func (r *recovery) outline(g *ring, busy []bool) outline {
 		s.from, s.edges, s.t0, s.touch = s.from+half.edges, s.edges-half.edges, half.t1, false
 		o.stretches = []stretch{half, *s}
 	}
-	r.straighten(&o)
-	for i := range o.stretches {
-		o.stretches[i].own = o.stretches[i].edges
-	}
+	o.straighten()
 	if r.refine {
 		r.absorb(&o)
 	}
@@ -154,51 +155,58 @@ func (s *stretch) goesOn(next *stretch) bool {
 	return s.t1 != 0 && s.t1 != 1 // a source that ends where it began goes round, not on
 }
 
-// straighten joins straight stretches of one tag that run on in exactly one line, and marks those that are bent.
-func (r *recovery) straighten(o *outline) {
-	if len(o.stretches) < 2 {
-		return
-	}
+// straighten joins straight stretches of one tag that run on in exactly one line, and marks those that are bent. The
+// stretches are the outline's own after that.
+func (o *outline) straighten() {
 	in := o.stretches
-	out := make([]stretch, 0, len(in))
-	// Begin where two stretches cannot be joined, if there is such a place: a ring has three corners at least.
+	o.stretches = make([]stretch, 0, len(in))
+	// Begin where two stretches cannot be joined: a ring has three corners at least.
 	first := 0
-	for first < len(in) && r.inLine(o, &in[(first+len(in)-1)%len(in)], &in[first]) {
+	for first < len(in) && o.inLine(&in[(first+len(in)-1)%len(in)], &in[first]) {
 		first++
 	}
 	for i := range in {
-		s := in[(first+i)%len(in)]
-		if n := len(out); n > 0 && r.inLine(o, &out[n-1], &s) {
-			out[n-1].edges += s.edges
-			out[n-1].endSrc, out[n-1].t1 = s.endSrc, s.t1
+		if i += first; i >= len(in) {
+			i -= len(in)
+		}
+		if n := len(o.stretches); n > 0 && o.inLine(&o.stretches[n-1], &in[i]) {
+			s := &o.stretches[n-1]
+			s.edges += in[i].edges
+			s.endSrc, s.t1 = in[i].endSrc, in[i].t1
 			continue
 		}
-		out = append(out, s)
+		o.stretches = append(o.stretches, in[i])
 	}
-	for i := range out {
-		if s := &out[i]; s.line && s.edges > 1 {
+	for i := range o.stretches {
+		s := &o.stretches[i]
+		s.own = s.edges
+		if s.line && s.edges > 1 {
 			a, b := o.corner(s.from), o.corner(s.from+s.edges)
 			for k := int32(1); k < s.edges && !s.bent; k++ {
 				s.bent = side(a, b, o.corner(s.from+k)) != 0
 			}
 		}
 	}
-	o.stretches = out
 }
 
-func (r *recovery) inLine(o *outline, s, next *stretch) bool {
-	if !s.line || !next.line || next.touch {
+func (o *outline) inLine(s, next *stretch) bool {
+	if !s.line || !next.line || next.touch || s.endSrc != next.src && s.tag != next.tag {
 		return false
 	}
 	a, b, c := o.corner(s.from), o.corner(next.from), o.corner(next.from+next.edges)
-	if !runsOn(Point{int64(a.x), int64(a.y)}, Point{int64(b.x), int64(b.y)}, Point{int64(c.x), int64(c.y)}) {
-		return false
-	}
-	return s.endSrc == next.src || r.source(s.src).Tag == r.source(next.src).Tag
+	return side(a, b, c) == 0 && runsOn(Point{int64(a.x), int64(a.y)}, Point{int64(b.x), int64(b.y)}, Point{int64(c.x), int64(c.y)})
 }
 
-// corner is corner i counted round.
-func (o *outline) corner(i int32) pix { return o.corners[(int(i)+len(o.corners))%len(o.corners)] }
+// corner is corner i counted round, from one before the first to twice round.
+func (o *outline) corner(i int32) pix {
+	switch n := int32(len(o.corners)); {
+	case i < 0:
+		i += n
+	case i >= n:
+		i -= n
+	}
+	return o.corners[i]
+}
 
 // keep gives a stretch its edges back, and the ends of its neighbours their corners.
 func (r *recovery) keep(o *outline, i int) {
@@ -271,19 +279,22 @@ func (o *outline) changed(i int) bool {
 // segments appends the segments of stretch i.
 func (r *recovery) segments(out []Segment, o *outline, i int) []Segment {
 	s := &o.stretches[i]
-	g := r.source(s.src)
-	end := o.stretches[(i+1)%len(o.stretches)].begin
+	next := i + 1
+	if next == len(o.stretches) {
+		next = 0
+	}
+	end := o.stretches[next].begin
 	if s.kept || s.line {
 		if !s.kept {
-			return append(out, Segment{P0: s.begin, P3: end, Line: true, Tag: g.Tag})
+			return append(out, Segment{P0: s.begin, P3: end, Line: true, Tag: s.tag})
 		}
 		for k := range s.edges {
 			a, b := r.point64(o.corner(s.from+k)), r.point64(o.corner(s.from+k+1))
-			out = append(out, Segment{P0: a, P3: b, Line: true, Tag: g.Tag})
+			out = append(out, Segment{P0: a, P3: b, Line: true, Tag: s.tag})
 		}
 		return out
 	}
-	part := g.Sub(s.u0, s.u1)
+	part := r.source(s.src).Sub(s.u0, s.u1)
 	d0, d3 := Point{s.begin.X - part.P0.X, s.begin.Y - part.P0.Y}, Point{end.X - part.P3.X, end.Y - part.P3.Y}
 	part.P0, part.P1 = s.begin, r.onUnit(Point{part.P1.X + d0.X, part.P1.Y + d0.Y})
 	part.P3, part.P2 = end, r.onUnit(Point{part.P2.X + d3.X, part.P2.Y + d3.Y})
@@ -299,21 +310,31 @@ func (r *recovery) onUnit(p Point) Point {
 
 // contour is the outline as segments, from its least point.
 func (r *recovery) contour(o *outline) Contour {
-	n := 0
+	n, kept, least := 0, false, 0
 	for i := range o.stretches {
-		if s := &o.stretches[i]; s.kept {
-			n += int(s.edges)
-		} else {
-			n++
+		s := &o.stretches[i]
+		if n++; s.kept {
+			n += int(s.edges) - 1
+			kept = true
+		}
+		if comparePoints(s.begin, o.stretches[least].begin) < 0 {
+			least = i
 		}
 	}
-	all, fixed := make([]Segment, 0, n), make([]bool, n)
+	all := make([]Segment, 0, n)
+	if !kept {
+		for i := range o.stretches {
+			all = r.segments(all, o, (least+i)%len(o.stretches))
+		}
+		return Contour{Segments: all, Closed: true}
+	}
+	fixed := make([]bool, n)
 	for i := range o.stretches {
 		fixed[len(all)] = o.stretches[i].touch
 		all = r.segments(all, o, i)
 	}
 	all = withoutNeedless(all, fixed)
-	least := 0
+	least = 0
 	for i := range all {
 		if comparePoints(all[i].P0, all[least].P0) < 0 {
 			least = i
