@@ -106,11 +106,23 @@ func (a *arrangement) untie(walk []int32) [][]int32 {
 			for _, s := range open[i:] {
 				delete(place, a.begin(s))
 			}
-			parts = append(parts, slices.Clone(open[i:]))
+			parts = append(parts, a.fromLeast(open[i:]))
 			open = open[:i]
 		}
 	}
 	return parts
+}
+
+// fromLeast is the steps of a ring from its least node on: what is made of them must not depend on where the walk began,
+// which depends on the order of the input.
+func (a *arrangement) fromLeast(steps []int32) []int32 {
+	least := 0
+	for i := range steps {
+		if a.begin(steps[i]) < a.begin(steps[least]) {
+			least = i
+		}
+	}
+	return slices.Concat(steps[least:], steps[:least])
 }
 
 // begin is the node that a step starts from.

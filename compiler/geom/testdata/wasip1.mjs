@@ -1,0 +1,8 @@
+// Runs a test program built for wasip1: node wasip1.mjs program.wasm [argument ...]
+import { readFile } from 'node:fs/promises';
+import { WASI } from 'node:wasi';
+
+const [program, ...args] = process.argv.slice(2);
+const wasi = new WASI({ version: 'preview1', args: [program, ...args], env: process.env, preopens: { '/': '/' } });
+const { instance } = await WebAssembly.instantiate(await readFile(program), wasi.getImportObject());
+process.exitCode = wasi.start(instance);
