@@ -219,3 +219,17 @@ func TestPageSizesPassThrough(t *testing.T) {
 		}
 	}
 }
+
+// A face given as it is, with no block behind it, is held to its bands like any other.
+func TestACoverAloneIsHeldToItsBands(t *testing.T) {
+	_, list := compiler.LaidOut(files(`language 1
+volume "Cover Alone" {
+  cover 120mm x 90mm
+  spine strip 40mm
+  spine { bands 9 equal; bands wide 15mm, clear 2mm; panel 1 to 10 { centre acorn } }
+}
+`), entry)
+	if all := list.All(); len(all) != 1 || all[0].Code != "panel-too-short" {
+		t.Errorf("told\n%s", shown(list))
+	}
+}

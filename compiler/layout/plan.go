@@ -102,7 +102,7 @@ func (p *Plan) crowded(rooms []room, origins *source.Origins, list *diag.List) {
 		if r.fillets == nil && r.frames == nil && r.centre == nil && r.letters == nil || r.box.Width() > 0 && r.box.Height() > 0 {
 			continue
 		}
-		if !told && p.v.Model.Block.Thick.Length.Sign() > 0 {
+		if !told {
 			told = true
 			d := diag.Diagnostic{Volume: p.v.Model.Key}
 			if r.box.Width() <= 0 {

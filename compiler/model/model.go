@@ -46,7 +46,7 @@ type Volume struct {
 	Back    Back
 	Leather Leather
 	Open    []Open // questions that are still open: nothing is cut
-	Spoilt  bool   // not all that it is measured by was understood: nothing is reckoned from what is left
+	Spoilt  bool   // what it is measured by was not all said, or not understood: nothing is reckoned from what is left
 }
 
 // An Open question previews and never cuts.

@@ -284,6 +284,7 @@ func (b *builder) measures(v *model.Volume, items []*item) {
 		v.Leather.Colour = b.leatherColour("brown", "")
 	}
 	if block == nil && v.Cover == nil && !v.Spoilt {
+		v.Spoilt = true
 		b.add(diag.Diagnostic{
 			Code: "no-measures", At: b.set.Origins.Span(v.Origin), Message: "this volume says no measures",
 			Try: []string{"block 228mm x 150mm x 28mm", "cover 9 1/4in x 6 1/4in, for a face as it is"},
@@ -296,6 +297,7 @@ func (b *builder) measures(v *model.Volume, items []*item) {
 		})
 	}
 	if block != nil && v.Block.Thick.Length.Sign() == 0 && !v.Spoilt {
+		v.Spoilt = true
 		b.add(diag.Diagnostic{
 			Code: "no-thickness", At: b.set.Origins.Span(block.org), Message: "the block's thickness is not said",
 			Try: []string{"block tall …, wide …, thick 28mm", "thick 410 pages of 105um estimated"},
