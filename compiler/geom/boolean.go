@@ -28,9 +28,11 @@ var errTangled = errors.New("the outlines could not be put in order; this is a f
 //
 // Curves are cut up by chords that stay within tol, the crossings of the chords are found exactly and rounded to the
 // grid, and what is left of each curve is given back as a part of it. So a boundary leaves the true one by less than
-// twice tol, and by much less as a rule; where a true part would cross another or itself its chords are kept. Every
-// segment carries the Tag of the one that it is a part of; of segments that lie on each other, which one does not depend
-// on the order in which they were given. A point in a straight run of one Tag is left out.
+// twice tol, and by much less as a rule; where a true part would cross another or itself its chords are kept. What is
+// thinner than tol, a neck or a gap, may be parted or joined.
+//
+// Every segment carries the Tag of the one that it is a part of; of segments that lie on each other, which one does not
+// depend on the order in which they were given. A point in a straight run of one Tag is left out.
 //
 // Errors are *RangeError for a point or control point beyond Reach, *ChainError for a broken contour, and
 // *ToleranceError for a tol below one nanometre.

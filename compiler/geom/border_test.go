@@ -55,3 +55,24 @@ func BenchmarkFuseCurvedBorder(b *testing.B) {
 		}
 	}
 }
+
+func BenchmarkCloseGapsOfBorder(b *testing.B) {
+	in := stampBorder(400)
+	for b.Loop() {
+		if _, err := CloseGaps(in, 5000, 2000); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkSettleBorder(b *testing.B) {
+	shapes, err := Fuse(ornamentBorder(400, 4, 0.75, 1), 2000)
+	if err != nil {
+		b.Fatal(err)
+	}
+	for b.Loop() {
+		if _, err := Settle(shapes, Micrometre); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

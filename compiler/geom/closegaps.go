@@ -16,7 +16,7 @@ const (
 	// lap is how far a filling reaches into what it joins along straight edges, in nanometres: enough that rounding cannot
 	// leave a hair between. Along curves it is the tolerance.
 	lap = 3
-	// holePasses is how often thin holes are looked for: filling one may leave a smaller one beside it by rounding.
+	// holePasses is how often thin holes are looked for: filling a gap may leave a smaller one beside it by rounding.
 	holePasses = 4
 )
 
@@ -41,24 +41,27 @@ func CloseGaps(operands []Operand, reach, tol int64) ([]Operand, error) {
 		}
 		out = append(out, Operand{Path: Paths(shapes), Rule: NonZero})
 	}
-	fill, err := fillSeams(out, reach, tol)
-	if err != nil {
-		return nil, err
-	}
-	out = append(out, Operand{Path: fill, Rule: NonZero})
-	last := &out[len(out)-1]
-	for range holePasses {
-		holes, err := fillHoles(out, reach, tol)
+	fill := Operand{Rule: NonZero}
+	for pass := range holePasses {
+		a, err := arrange(Union, append(out, fill), nil, tol)
 		if err != nil {
 			return nil, err
 		}
-		if len(holes) == 0 {
+		shapes, err := a.rings()
+		if err != nil {
+			return nil, err
+		}
+		more := a.fillHoles(shapes, float64(reach))
+		if pass == 0 {
+			more = append(more, a.fillSeams(shapes, reach, tol)...)
+		}
+		if len(more) == 0 {
 			break
 		}
-		last.Path = append(last.Path, holes...)
+		fill.Path = append(fill.Path, more...)
 	}
-	if len(last.Path) == 0 {
-		out = out[:len(out)-1]
+	if len(fill.Path) > 0 {
+		out = append(out, fill)
 	}
 	return out, nil
 }
@@ -72,15 +75,8 @@ type seam struct {
 	fill       []Contour
 }
 
-func fillSeams(operands []Operand, reach, tol int64) ([]Contour, error) {
-	a, err := arrange(Union, operands, nil, tol)
-	if err != nil {
-		return nil, err
-	}
-	shapes, err := a.rings()
-	if err != nil {
-		return nil, err
-	}
+// fillSeams gives fillings for the gaps between edges of the rings.
+func (a *arrangement) fillSeams(shapes [][]ring, reach, tol int64) []Contour {
 	s := seam{arrangement: a, reach: float64(reach), tol: float64(tol)}
 	for _, shape := range shapes {
 		for i := range shape {
@@ -99,7 +95,7 @@ func fillSeams(operands []Operand, reach, tol int64) ([]Contour, error) {
 		}
 	})
 	slices.SortFunc(s.fill, compareContours)
-	return slices.CompactFunc(s.fill, func(p, q Contour) bool { return compareContours(p, q) == 0 }), nil
+	return slices.CompactFunc(s.fill, func(p, q Contour) bool { return compareContours(p, q) == 0 })
 }
 
 func (s *seam) put(g *ring) {
@@ -254,25 +250,17 @@ func (s *seam) lapOver(p, q, u vec, g *Segment) []Point {
 }
 
 // fillHoles gives fillings for the holes that are nowhere wider than reach, each a convex contour lapping over all round.
-func fillHoles(operands []Operand, reach, tol int64) ([]Contour, error) {
-	a, err := arrange(Union, operands, nil, tol)
-	if err != nil {
-		return nil, err
-	}
-	shapes, err := a.rings()
-	if err != nil {
-		return nil, err
-	}
+func (a *arrangement) fillHoles(shapes [][]ring, reach float64) []Contour {
 	var fill []Contour
 	for _, shape := range shapes {
 		for i := range shape[1:] {
-			if c, ok := a.thinHole(&shape[i+1], float64(reach)); ok {
+			if c, ok := a.thinHole(&shape[i+1], reach); ok {
 				fill = append(fill, c)
 			}
 		}
 	}
 	slices.SortFunc(fill, compareContours)
-	return fill, nil
+	return fill
 }
 
 func (a *arrangement) thinHole(g *ring, reach float64) (Contour, bool) {

@@ -215,7 +215,7 @@ func TestCrossingsAreThoseOfTheCurves(t *testing.T) {
 // Curves that run along each other: the same again, moved or turned by a hair, cut into other parts, run the other way.
 func TestCurvesThatNearlyCoincide(t *testing.T) {
 	rnd := rand.New(rand.NewSource(10))
-	n := 40
+	n := 20
 	if testing.Short() {
 		n = 8
 	}
@@ -252,7 +252,7 @@ func TestCurvesThatNearlyCoincide(t *testing.T) {
 			if err := topology(got, 500); err != nil {
 				t.Fatalf("pair %d, operation %d: %v", i, op, err)
 			}
-			fine, err := Boolean(op, a, b, 50)
+			fine, err := Boolean(op, a, b, 100)
 			if err != nil {
 				t.Fatal(err)
 			}

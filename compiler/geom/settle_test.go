@@ -41,13 +41,13 @@ func settled(t *testing.T, shapes []Shape, grid int64) []Shape {
 }
 
 func TestSettleBorders(t *testing.T) {
-	borders := 4
+	borders := 3
 	if testing.Short() {
 		borders = 2
 	}
 	for n := range borders {
 		t.Run(fmt.Sprint(n), func(t *testing.T) {
-			in := ornamentBorder(100, 4+float64(n), 0.75+float64(n%3)*0.5, int64(n))
+			in := ornamentBorder(60, 5+float64(n), 0.75+float64(n%3)*0.5, int64(n))
 			fused, err := Fuse(in, 2000)
 			if err != nil {
 				t.Fatal(err)
