@@ -316,6 +316,12 @@ func (w *wheel) run(length int64) Run {
 		n = 1
 	}
 	out := Run{Length: length, Pitch: n * r.Pitch.Nanometres(), Least: r.Least, Most: r.Most}
+	if reach := r.Overhang.Nanometres(); r.Joined && reach > 0 {
+		// A joint stays closed while the pitch has not taken more than both overhangs.
+		if most := big.NewRat(2*reach, r.Pitch.Nanometres()); most.Cmp(out.Most) < 0 {
+			out.Most = most
+		}
+	}
 	if w.halves() {
 		out.Pitch = r.Pitch.Nanometres()
 		if w.middle != nil {
@@ -346,7 +352,7 @@ func (p *page) solve(w wheel, across, down int64, c course, r *room) (room int64
 		for _, n := range x.Whole() {
 			for _, m := range y.Whole() {
 				cx, cy := x.change(n), y.change(m)
-				sc := score{math.Floor(math.Abs(cx-cy) * 200), 0, math.Max(math.Abs(cx), math.Abs(cy)), float64(free)}
+				sc := score{math.Floor(math.Abs(cx-cy) * 200), 0, math.Max(x.strain(n), y.strain(m)), float64(free)}
 				if w.each {
 					sc[1] = float64(2 - n%2 - m%2)
 				}

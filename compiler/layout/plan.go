@@ -97,8 +97,18 @@ func New(v Volume, faces Faces, art *Art, origins *source.Origins, list *diag.Li
 // crowded tells where something is to stand on a spine, or in a panel, that has no clear leather, and empties the room.
 func (p *Plan) crowded(rooms []room, origins *source.Origins, list *diag.List) {
 	told := false
+	m := p.v.Model
+	unknown := m.Block.Thick.Length.Sign() == 0 && m.Back.Strip == nil && m.Back.Caliper == nil
 	for i := range rooms {
 		r := &rooms[i]
+		if unknown && !told && (r.fillets != nil || r.frames != nil || r.centre != nil || r.letters != nil) {
+			told = true
+			list.Add(diag.Diagnostic{
+				Code: "no-spine-measure", At: origins.Span(m.Origin), Volume: m.Key,
+				Message: "something is to stand on the spine, and nothing says how wide that is",
+				Try:     []string{"block 228mm x 150mm x 28mm", "spine strip 41mm, over the round", "spine caliper 36mm, straight across"},
+			})
+		}
 		if r.fillets == nil && r.frames == nil && r.centre == nil && r.letters == nil || r.box.Width() > 0 && r.box.Height() > 0 {
 			continue
 		}

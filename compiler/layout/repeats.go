@@ -96,6 +96,12 @@ func (r Run) Smallest() (groups int64) {
 // change is L/(np) − 1.
 func (r Run) change(n int64) float64 { return float64(r.Length)/float64(n*r.Pitch) - 1 }
 
+// strain is how far n groups are from their natural pitch, alike for too long and too short: it orders as |ln(L/np)| does.
+func (r Run) strain(n int64) float64 {
+	l, np := float64(r.Length), float64(n*r.Pitch)
+	return max(l/np, np/l) - 1
+}
+
 // Miss tells why no whole number of groups fits, with both neighbours.
 func (r Run) Miss(what string) string {
 	n := r.Length / max(1, r.Pitch)

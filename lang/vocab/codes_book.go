@@ -67,14 +67,20 @@ var bookChapters = []Chapter{
 	{
 		Code: "panel-too-short", Severities: anError,
 		Doc:   "Between these bands, or between a band and the headcap, no leather is left that can take film: the bands' width and what is kept clear beside them is all there is. Take fewer bands, narrower ones, or keep less clear.",
-		Wrong: "language 1\nvolume \"Turf\" { block 90mm x 60mm x 28mm; spine { bands 9 equal; bands wide 6mm } }\n",
-		Right: "language 1\nvolume \"Turf\" { block 90mm x 60mm x 28mm; spine { bands 3 equal; bands wide 3mm } }\n",
+		Wrong: "language 1\nvolume \"Turf\" { block 90mm x 60mm x 28mm; spine { bands 9 equal; bands wide 6mm; fillet 0.8mm beside bands } }\n",
+		Right: "language 1\nvolume \"Turf\" { block 90mm x 60mm x 28mm; spine { bands 3 equal; bands wide 3mm; fillet 0.8mm beside bands } }\n",
+	},
+	{
+		Code: "no-spine-measure", Severities: anError,
+		Doc:   "Lines, lettering or a stamp are to stand on a spine whose width nobody has said: the cover is given as it is, and the block's thickness is not. Measure the block, or the spine itself.",
+		Wrong: "language 1\nvolume \"Turf\" { cover 234mm x 146mm; spine { letter title } }\n",
+		Right: "language 1\nvolume \"Turf\" { cover 234mm x 146mm; spine strip 41mm; spine { letter title } }\n",
 	},
 	{
 		Code: "spine-too-narrow", Severities: anError,
 		Doc:   "The spine is so narrow that nothing is left once the leather that moves at the joints is kept clear. Set nothing on it, or say a `margin`, which keeps head and tail clear and nothing at the sides.",
-		Wrong: "language 1\nvolume \"Turf\" { block 90mm x 60mm x 0.5mm; binding case { boards 0.3mm }; leather tan 0.3mm }\n",
-		Right: "language 1\nvolume \"Turf\" { block 90mm x 60mm x 0.5mm; binding case { boards 0.3mm }; leather tan 0.3mm; margin 3mm }\n",
+		Wrong: "language 1\nvolume \"Turf\" { block 90mm x 60mm x 0.5mm; binding case { boards 0.3mm }; leather tan 0.3mm; spine { fillet 0.8mm at head } }\n",
+		Right: "language 1\nvolume \"Turf\" { block 90mm x 60mm x 0.5mm; binding case { boards 0.3mm }; leather tan 0.3mm; margin 3mm; spine { fillet 0.8mm at head } }\n",
 	},
 	{
 		Code: "wrong-shares", Severities: anError,

@@ -51,7 +51,7 @@ var bookWords = []Word{
 		Example: "landscape",
 	},
 	{
-		Name: "binding", In: []Place{Series, Volume}, Forms: []string{"<kind:case|laced>"}, Opens: Binding, Merge: Once, Default: "case",
+		Name: "binding", In: []Place{Series, Volume}, Forms: []string{"<kind:case|laced>"}, Opens: Binding, Merge: Keyed, Default: "case",
 		Doc:     "How the boards are joined to the book: made apart as a case, or laced on.",
 		Example: "binding case { boards 2.5mm; squares 3mm; gap 7mm }",
 	},

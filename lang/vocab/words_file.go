@@ -248,7 +248,7 @@ var drawingWords = []Word{
 	},
 	{
 		Name: "overhang", In: []Place{Roll}, Forms: []string{"<by:length>"}, Merge: Once, Default: "0mm",
-		Doc:     "How far each unit reaches beyond its pitch at either end, so that neighbours fuse.",
+		Doc:     "How far each unit reaches beyond its pitch at either end, so that neighbours fuse; a joined run opens no further than that.",
 		Example: "overhang 0.6mm",
 	},
 	{
