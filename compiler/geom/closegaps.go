@@ -156,7 +156,7 @@ func (s *seam) between(i, j, loopI, loopJ int32) {
 		return
 	}
 	if loopI == loopJ {
-		way := s.wayRound(loopI, s.way[i]+(r.along+t.along)/2, s.way[j]+(r.q.plus(t.q).times(0.5)).minus(c).dot(v))
+		way := s.wayRound(loopI, s.way[i]+(r.along+t.along)/2, s.way[j]+r.q.plus(t.q).times(0.5).minus(c).dot(v))
 		if way < notch*(r.width()+t.width())/2 {
 			return
 		}

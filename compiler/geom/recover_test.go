@@ -237,9 +237,7 @@ func TestCurvesThatNearlyCoincide(t *testing.T) {
 			q = Path{c.Reverse(), box(0, 0, 3, 3)}
 		case 3:
 			c := Contour{Closed: true}
-			for _, s := range p[0].Segments[3:] {
-				c.Segments = append(c.Segments, s)
-			}
+			c.Segments = append(c.Segments, p[0].Segments[3:]...)
 			c.Segments = append(c.Segments, Line(c.Segments[len(c.Segments)-1].P3, c.Segments[0].P0))
 			q = Path{c}
 		}
