@@ -1,6 +1,9 @@
 package geom
 
-import "slices"
+import (
+	"math"
+	"slices"
+)
 
 // How limbs are found. A set shrunk by half a width falls apart where it is thinner than that width. So shapes are shrunk
 // twice, by half of a lesser and of a greater width, and the second is grown back to the size of the first and a hair
@@ -9,8 +12,12 @@ import "slices"
 // piece that has gone altogether: a limb too. One that touches once is what any corner leaves, or a tip.
 //
 // Between widths far apart a pinch between two points is missed, since what is regrown from either side meets in it: a
-// neck of width n between sides of radius r only leaves a residue from n + n²/4r on. Hence the ladder of widths, which
-// brings that error down to nothing as it closes in; and a look at whether the shapes keep their pieces and holes.
+// neck of width n between sides of radius r leaves a residue only from n + n²/4r on. Shrinking by half a width b gives
+// the sides that much more radius and takes b from the neck, so from b on the pinch is seen at n + (n − b)²/2b. That is
+// why widths are looked at in pairs on a ladder, and why it is also looked whether shapes keep their pieces and holes.
+//
+// What lies beyond a neck may be too thin itself, and the neck then touches once, or not at all, at the greater widths. So
+// the search goes up the ladder from the bottom.
 const (
 	// slack is how much further than shrunk the shapes are grown, so that rounding and chords leave no residue.
 	slack = 3 * Micrometre
@@ -24,17 +31,18 @@ const (
 	// corner and cannot hide a thinner limb worth the name.
 	cornerDepth = 0.80656296487637652786
 
-	// Widths are looked for on a ladder from thin to thick: what lies beyond a neck may itself be too thin a few rungs
-	// up, and the neck is then no neck. A choice: beads less than a quarter wider than the neck they hang on are missed.
-	rungs    = 20
-	rungStep = 1.25
+	// Each rung is so many times the one below: a bead wider by less than that than the neck it hangs on may be missed. A
+	// choice, as is how far down the ladder goes: to a twenty-fifth.
+	rungStep = 1.5
+	rungs    = 8
 	// mostHalvings bounds the search between two rungs; 16 take a quarter of a millimetre to 4 nm.
 	mostHalvings = 16
 )
 
 // ThinnestLimb is the width of the narrowest limb of the shapes below most, and a point in it; found is false where
 // there is none. A limb is a neck between two parts or a piece that is thin all over; a corner or a tip that runs out is
-// none. The width is found to within tol and 2 µm. A limb less than a micrometre thinner than most may be missed. Errors are those of Boolean.
+// none. The width is found to within tol and 2 µm. Missed may be a limb that is less than a micrometre thinner than most,
+// and one that only carries a bead hardly wider than itself. Errors are those of Boolean.
 func ThinnestLimb(shapes []Shape, most, tol int64) (width int64, at Point, found bool, err error) {
 	if tol < 1 {
 		return 0, Point{}, false, &ToleranceError{tol}
@@ -55,8 +63,8 @@ func NarrowestGap(shapes []Shape, most, tol int64) (width int64, at Point, found
 	return newLimbSearch(around, tol).thinnest(most - grain)
 }
 
-// LimbsUnder gives points in limbs thinner than w, and at least one where ThinnestLimb finds any; each limb has one, but
-// a limb that is seen only by what it hides, or a pinch in a shape that has broader limbs, may have none of its own.
+// LimbsUnder gives a point in each limb thinner than w that shows at that width, and in the thinnest of those that show
+// only at lesser ones, being hidden in a tip or a pinch: so at least one where ThinnestLimb finds any.
 func LimbsUnder(shapes []Shape, w int64) ([]Point, error) {
 	return newLimbSearch(shapes, finestLook).all(w - grain)
 }
@@ -90,11 +98,12 @@ type limbSearch struct {
 	path  Path
 	holes []int // by shape
 	tol   int64
-	in    []Box // where a residue counts; nil is everywhere
+	in    []Box             // where a residue counts; nil is everywhere
+	known map[int64][]Shape // the shapes shrunk by half of some widths
 }
 
 func newLimbSearch(shapes []Shape, tol int64) *limbSearch {
-	s := &limbSearch{tol: tol}
+	s := &limbSearch{tol: tol, known: map[int64][]Shape{}}
 	for i, shape := range shapes {
 		s.holes = append(s.holes, len(shape.Holes))
 		for _, c := range shape.Path() {
@@ -116,104 +125,65 @@ func tagged(c Contour, tag int32) Contour {
 // thinnest looks at the greatest width first. Corners alone settle it; else it goes up the ladder in the neighbourhoods
 // of what is more than a corner.
 func (s *limbSearch) thinnest(most int64) (width int64, at Point, found bool, err error) {
-	near, _, err := s.suspects(most)
-	if err != nil || near == nil {
+	shown, hidden, err := s.suspects(most)
+	if err != nil || len(shown)+len(hidden) == 0 {
 		return 0, Point{}, false, err
 	}
-	low := int64(0)
-	for _, high := range ladder(most) {
-		r, err := near.firstLimb(low, high)
+	near, err := s.near(append(boxesOf(shown), hidden...), most)
+	if err != nil {
+		return 0, Point{}, false, err
+	}
+	for _, l := range ladder(most) {
+		limbs, err := near.limbs(l.low, l.high)
 		if err != nil {
 			return 0, Point{}, false, err
 		}
-		if r != nil {
-			return near.closeIn(low, high, r)
+		if len(limbs) > 0 {
+			return near.closeIn(l.low, l.high, limbs)
 		}
-		low = high
 	}
 	return 0, Point{}, false, nil
 }
 
-// ladder is the widths to look at, the last of them most. The last step is taken in three, so that a pinch that is only
-// just thinner than most is not passed over: see above.
-func ladder(most int64) []int64 {
-	out := make([]int64, rungs)
-	w := float64(most)
-	for i := range out {
-		w /= rungStep
-		out[rungs-1-i] = toGrid(w)
-	}
-	return append(out, most-most/20, most-most/100, most)
-}
-
-// closeIn halves the widths between low, up to which there is no limb, and high, under which there is this one.
-func (s *limbSearch) closeIn(low, high int64, limb *residue) (width int64, at Point, found bool, err error) {
-	for range mostHalvings {
-		if high-low <= max(s.tol, 2) {
-			break
-		}
-		middle := (low + high) / 2
-		r, err := s.firstLimb(low, middle)
-		if err != nil {
-			return 0, Point{}, false, err
-		}
-		if r != nil {
-			limb, high = r, middle
-		} else {
-			low = middle
-		}
-	}
-	return high, limb.at(), true, nil
-}
-
-// all gives the limbs that show at once, and the first in each neighbourhood where one is hidden.
+// all gives the limbs that show at once, and the first in each place where one is hidden.
 func (s *limbSearch) all(most int64) ([]Point, error) {
-	near, out, err := s.suspects(most)
-	if err != nil || near == nil {
+	shown, hidden, err := s.suspects(most)
+	if err != nil {
 		return nil, err
 	}
-	hit := make([]bool, len(near.in))
-	for _, p := range out {
-		near.strike(hit, p)
+	var out []Point
+	for _, r := range shown {
+		out = append(out, r.at())
 	}
-	low := int64(0)
-	for _, high := range ladder(most) {
-		if !slices.Contains(hit, false) {
-			break
-		}
-		found, err := near.limbs(low, high)
+	hidden = slices.DeleteFunc(hidden, func(b Box) bool { return slices.ContainsFunc(out, b.holds) })
+	if len(hidden) == 0 {
+		return out, nil
+	}
+	near, err := s.near(hidden, most)
+	if err != nil {
+		return nil, err
+	}
+	for _, l := range ladder(most) {
+		limbs, err := near.limbs(l.low, l.high)
 		if err != nil {
 			return nil, err
 		}
-		for _, r := range found {
-			if p := r.at(); near.strike(hit, p) {
-				out = append(out, p)
+		for _, r := range limbs {
+			p := r.at()
+			rest := slices.DeleteFunc(slices.Clone(hidden), func(b Box) bool { return b.holds(p) })
+			if len(rest) < len(hidden) {
+				out, hidden = append(out, p), rest
 			}
 		}
-		low = high
+		if len(hidden) == 0 {
+			break
+		}
 	}
 	return out, nil
 }
 
-// strike marks the neighbourhoods that hold p, and says whether there is one that was not marked.
-func (s *limbSearch) strike(hit []bool, p Point) (fresh bool) {
-	for i, b := range s.in {
-		if b.holds(p) {
-			fresh = fresh || !hit[i]
-			hit[i] = true
-		}
-	}
-	return fresh
-}
-
-func (b Box) holds(p Point) bool {
-	return p.X >= b.Min.X && p.X <= b.Max.X && p.Y >= b.Min.Y && p.Y <= b.Max.Y
-}
-
-// suspects is a search of the neighbourhoods in which there is or may be a limb below most, with the points of the limbs
-// that show. A neighbourhood reaches so far round a residue that no residue within its box is changed by being cut out.
-// It is nil where there is no limb.
-func (s *limbSearch) suspects(most int64) (near *limbSearch, show []Point, err error) {
+// suspects are the limbs below most that show at once, and the places where one may be hidden.
+func (s *limbSearch) suspects(most int64) (shown []residue, hidden []Box, err error) {
 	if most < 2 || len(s.path) == 0 {
 		return nil, nil, nil
 	}
@@ -225,69 +195,126 @@ func (s *limbSearch) suspects(most int64) (near *limbSearch, show []Point, err e
 	if err != nil {
 		return nil, nil, err
 	}
-	near = &limbSearch{tol: s.tol}
-	explained := make([]bool, len(s.holes)) // shapes with a limb that shows
+	var deep []residue
 	for _, r := range left {
-		switch {
-		case r.limb():
-			explained[r.of()] = true
-			show = append(show, r.at())
-		case r.depth() <= float64(cornerDepth*float64(most))+float64(slack):
-			continue
-		}
-		near.in = append(near.in, r.shape.Bounds().Inset(-slack))
-	}
-	for i, box := range s.changed(shrunk) {
-		if !box.Empty() && !explained[i] {
-			near.in = append(near.in, box)
+		if r.limb() {
+			shown = append(shown, r)
+		} else if r.depth() > float64(cornerDepth*float64(most))+float64(slack) {
+			deep = append(deep, r)
 		}
 	}
-	if len(near.in) == 0 {
-		return nil, nil, nil
-	}
-	var windows Path
-	for _, b := range near.in {
-		windows = append(windows, windowRound(b, 3*most))
-	}
-	cut, err := Boolean(Intersection, Operand{Path: s.path}, Operand{Path: windows}, 1)
-	if err != nil {
-		return nil, nil, err
-	}
-	near.path = Paths(cut)
-	return near, show, nil
+	return shown, append(boxesOf(deep), s.changed(shrunk, shown)...), nil
 }
 
-// changed gives the bounds of each shape that is not in one piece with all its holes when shrunk, and an empty box for
-// the others.
-func (s *limbSearch) changed(shrunk []Shape) []Box {
+// A look is a pair of widths between which limbs are looked for.
+type look struct{ low, high int64 }
+
+// ladder is the looks to take from thin to thick, the last of them at most itself. Each goes down past the rung below to
+// the one below that, so that a pinch just short of a rung is seen on the next.
+func ladder(most int64) []look {
+	widths := []int64{most}
+	w := float64(most)
+	for range rungs {
+		w /= rungStep
+		widths = append(widths, toGrid(w))
+	}
+	widths = append(widths, 0, 0)
+	slices.Reverse(widths)
+	var out []look
+	for i := 2; i < len(widths); i++ {
+		out = append(out, look{widths[i-2], widths[i]})
+	}
+	// Two short steps for a pinch only just thinner than most.
+	return append(out, look{most - most/6, most}, look{most - most/64, most})
+}
+
+// closeIn halves the widths between low, up to which there is no limb, and high, under which there are these. It goes on
+// with the neighbourhoods of those that are left.
+func (s *limbSearch) closeIn(low, high int64, limbs []residue) (width int64, at Point, found bool, err error) {
+	fewer := math.MaxInt
+	if s.in != nil {
+		fewer = len(s.in)
+	}
+	for range mostHalvings {
+		if high-low <= max(s.tol, 2) {
+			break
+		}
+		if len(limbs) < fewer {
+			fewer = len(limbs)
+			if s, err = s.near(boxesOf(limbs), high); err != nil {
+				return 0, Point{}, false, err
+			}
+		}
+		middle := (low + high) / 2
+		left, err := s.limbs(low, middle)
+		if err != nil {
+			return 0, Point{}, false, err
+		}
+		if len(left) > 0 {
+			limbs, high = left, middle
+		} else {
+			low = middle
+		}
+	}
+	return high, limbs[0].at(), true, nil
+}
+
+// boxesOf are the places of residues, a little wider than they are.
+func boxesOf(residues []residue) []Box {
+	out := make([]Box, len(residues))
+	for i, r := range residues {
+		out[i] = r.shape.Bounds().Inset(-2 * slack)
+	}
+	return out
+}
+
+func (b Box) holds(p Point) bool {
+	return p.X >= b.Min.X && p.X <= b.Max.X && p.Y >= b.Min.Y && p.Y <= b.Max.Y
+}
+
+// near is a search of the neighbourhoods of some places only. What is shrunk by up to half of most at a point and regrown
+// by up to as much depends on nothing further off than most, so within the place itself cutting it out changes nothing.
+func (s *limbSearch) near(places []Box, most int64) (*limbSearch, error) {
+	var windows Path
+	for _, b := range places {
+		windows = append(windows, windowRound(b, most+2*slack))
+	}
+	cut, err := Boolean(Intersection, Operand{Path: s.path}, Operand{Path: windows}, 1)
+	return &limbSearch{path: Paths(cut), tol: s.tol, in: places, known: map[int64][]Shape{}}, err
+}
+
+// changed gives the bounds of each shape that is not in one piece with all its holes when shrunk, and shows no limb that
+// would be the reason.
+func (s *limbSearch) changed(shrunk []Shape, limbs []residue) []Box {
 	pieces, holes := make([]int, len(s.holes)), make([]int, len(s.holes))
 	for _, p := range shrunk {
 		i := p.Outer.Segments[0].Tag
 		pieces[i]++
 		holes[i] += len(p.Holes)
 	}
-	out := make([]Box, len(s.holes))
-	for i := range out {
-		out[i] = EmptyBox()
+	for _, r := range limbs {
+		i := r.of()
+		pieces[i], holes[i] = 1, s.holes[i]
+	}
+	boxes := make([]Box, len(s.holes))
+	for i := range boxes {
+		boxes[i] = EmptyBox()
 	}
 	for _, c := range s.path {
 		if i := c.Segments[0].Tag; pieces[i] != 1 || holes[i] != s.holes[i] {
-			out[i] = out[i].Union(Path{c}.Bounds())
+			boxes[i] = boxes[i].Union(Path{c}.Bounds())
 		}
 	}
-	return out
+	return slices.DeleteFunc(boxes, Box.Empty)
 }
 
-// firstLimb is the first limb between the widths low and high, or nil.
-func (s *limbSearch) firstLimb(low, high int64) (*residue, error) {
-	found, err := s.limbs(low, high)
-	if len(found) == 0 {
-		return nil, err
-	}
-	return &found[0], err
+// counts says whether a residue lies in the places searched.
+func (s *limbSearch) counts(r residue) bool {
+	at := r.at()
+	return s.in == nil || slices.ContainsFunc(s.in, func(b Box) bool { return b.holds(at) })
 }
 
-// limbs are the limbs between the widths low and high, in the neighbourhoods searched.
+// limbs are the limbs between the widths low and high, in the places searched.
 func (s *limbSearch) limbs(low, high int64) ([]residue, error) {
 	from := s.path
 	if low > 0 {
@@ -305,33 +332,47 @@ func (s *limbSearch) limbs(low, high int64) ([]residue, error) {
 	if err != nil {
 		return nil, err
 	}
-	var out []residue
-	for _, r := range left {
-		if !r.limb() {
-			continue
-		}
-		at := r.at()
-		if slices.ContainsFunc(s.in, func(b Box) bool { return b.holds(at) }) {
-			out = append(out, r)
-		}
-	}
-	return out, nil
+	return slices.DeleteFunc(left, func(r residue) bool { return !r.limb() || !s.counts(r) }), nil
 }
 
-func (s *limbSearch) sideline(r float64) (*sideline, float64) {
-	flat := float64(min(s.tol, finestLook))
-	return &sideline{r: r, join: RoundJoin, flat: flat, polygon: true}, flat
+// A limbLine draws lines beside outlines that are chords of something smooth.
+type limbLine struct {
+	sideline
+	rule Rule
+	out  Path
 }
+
+func (s *limbSearch) line(r float64, rule Rule) *limbLine {
+	flat := float64(min(s.tol, finestLook))
+	return &limbLine{sideline: sideline{r: r, join: RoundJoin, flat: flat, close: flat, polygon: true}, rule: rule}
+}
+
+func (l *limbLine) add(c Contour) {
+	legs := walk(c, l.r, l.flat)
+	if l.rule == Negative {
+		legs = backwards(legs)
+	}
+	l.follow(eased(legs, l.r, l.flat), true)
+	l.out = append(l.out, l.contour())
+}
+
+func (l *limbLine) operand() Operand { return Operand{Path: l.out, Rule: l.rule} }
 
 // shrunk is the shapes without all that is within half of w of their outlines.
 func (s *limbSearch) shrunk(w int64) ([]Shape, error) {
-	line, flat := s.sideline(float64(w) / 2)
-	o := Operand{Rule: Negative}
-	for _, c := range s.path {
-		line.follow(backwards(walk(c, line.r, flat)), true)
-		o.Path = append(o.Path, line.contour())
+	if known, ok := s.known[w]; ok {
+		return known, nil
 	}
-	return Fuse([]Operand{o}, 1)
+	line := s.line(float64(w)/2, Negative)
+	for _, c := range s.path {
+		line.add(c)
+	}
+	out, err := Fuse([]Operand{line.operand()}, 1)
+	if err != nil {
+		return nil, err
+	}
+	s.known[w] = out
+	return out, nil
 }
 
 // grownEdge is the tag of the regrown outline in a residue; other tags are those of the shapes.
@@ -340,18 +381,16 @@ const grownEdge = -1
 // residues are the parts of the outlines from, which are the shapes shrunk by half of low, that the shapes shrunk by half
 // of high and regrown do not cover.
 func (s *limbSearch) residues(from Path, low int64, shrunk []Shape, high int64) ([]residue, error) {
-	line, flat := s.sideline(float64(high-low)/2 + float64(slack))
-	o := Operand{Rule: Positive}
+	line := s.line(float64(high-low)/2+float64(slack), Positive)
 	for _, c := range Paths(shrunk) {
 		// A shrunk outline has points at every crossing of its many sidelines. Fewer will do.
 		points := Points(c, 1)
-		if fewer := thinnedOut(points, flat); len(fewer) > 2 {
+		if fewer := thinnedOut(points, line.flat); len(fewer) > 2 {
 			points = fewer
 		}
-		line.follow(walk(Polygon(points...), line.r, flat), true)
-		o.Path = append(o.Path, tagged(line.contour(), grownEdge))
+		line.add(tagged(Polygon(points...), grownEdge))
 	}
-	left, err := Boolean(Without, Operand{Path: from}, o, 1)
+	left, err := Boolean(Without, Operand{Path: from}, line.operand(), 1)
 	if err != nil {
 		return nil, err
 	}

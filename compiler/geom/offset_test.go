@@ -148,6 +148,36 @@ func TestShrinkingCutsAtANeck(t *testing.T) {
 	}
 }
 
+func TestACurlOfLessThanTheToleranceLeavesNoSlit(t *testing.T) {
+	// A needle 5.6 mm long, with a curl of 70 nm at its root: the line fitted about it ran 100 nm past its neighbour and
+	// left a hole in the needle.
+	s := []Shape{{Outer: Contour{Closed: true, Segments: []Segment{
+		Cubic(Point{-346, 0}, Point{0, -873992}, Point{0, 68}, Point{-1, 0}),
+		Line(Point{-1, 0}, Point{0, -948}),
+		Line(Point{0, -948}, Point{5618780, 0}),
+		Line(Point{5618780, 0}, Point{0, 90}),
+		Cubic(Point{0, 90}, Point{0, 0}, Point{0, 0}, Point{-346, 0}),
+	}}}}
+	got := offsetOf(t, s, 10_000, Mitre, 2000)
+	if len(got) != 1 || len(got[0].Holes) != 0 {
+		t.Errorf("%v", got)
+	}
+}
+
+func TestTheTipOfANeedleIsGoneRound(t *testing.T) {
+	// Its two curves leave the tip in directions 4e-6 apart, and that the wrong way round.
+	tip := Point{4590338, -3070}
+	s := []Shape{{Outer: Contour{Closed: true, Segments: []Segment{
+		Cubic(Point{0, 0}, Point{3, -41}, Point{202, 0}, tip),
+		Cubic(tip, Point{-3, -17}, Point{345, 20_000_000}, Point{0, 0}),
+	}}}}
+	const d = 1575148
+	got := offsetOf(t, s, d, RoundJoin, 2000)
+	if right := BoundsOf(got).Max.X; abs64(right-tip.X-d) > 2000 {
+		t.Errorf("it ends at %d, want %d", right, tip.X+d)
+	}
+}
+
 func TestOffsetKeepsTags(t *testing.T) {
 	c := Rect(0, 0, 10e6, 10e6)
 	for i := range c.Segments {

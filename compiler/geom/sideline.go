@@ -105,6 +105,11 @@ type vertex struct {
 	before, next leg
 }
 
+// doublesBack is the cosine of a turn so near to 180° that its side says nothing: at the tip of a needle two curves may
+// pass each other by less than the grid. There the line goes round even if it seems to be the inside. That is never
+// wrong, since all that is within the distance of a point of the walk is covered.
+const doublesBack = -0.9
+
 func (w *sideline) vertex(before, next leg) vertex {
 	x := vertex{p: before.b, before: before, next: next}
 	x.end, x.begin = w.beside(before.b, before.v), w.beside(next.a, next.u)
@@ -114,11 +119,13 @@ func (w *sideline) vertex(before, next leg) vertex {
 	switch {
 	case dot > 0 && x.end.minus(x.begin).length() <= same:
 		x.kind, x.begin = onward, x.end
-	case cross < 0:
+	case cross < 0 && (dot > doublesBack || x.sharp && w.join != RoundJoin):
 		x.kind = inward
 	default:
 		x.kind = outward
-		x.degrees = Atan2Deg(max(cross, 0), dot)
+		if x.degrees = Atan2Deg(cross, dot); x.degrees < 0 {
+			x.degrees += 360
+		}
 		// The mitre is 1/cos(turn/2) times the distance long.
 		half := cosOf(x.degrees / 2)
 		if x.sharp && w.join == Mitre && float64(half*w.limit) >= 1-1e-12 {
@@ -151,50 +158,54 @@ func (w *sideline) turn(x vertex) {
 	}
 }
 
-// follow draws the line beside all the legs. The turn into the first leg is drawn where the walk is closed.
+// follow draws the line beside all the legs. The turn into the first leg is drawn where the walk is closed. An open one
+// begins and ends square to the walk, also where a leg got another direction.
 func (w *sideline) follow(legs []leg, closed bool) {
+	first, last := legs[0], legs[len(legs)-1]
 	legs = w.passable(legs)
 	n := len(legs)
-	turns := make([]vertex, n) // after each leg
-	for i := range legs {
-		if i+1 < n || closed {
-			turns[i] = w.vertex(legs[i], legs[(i+1)%n])
-		}
+	turns := make([]vertex, n+1) // before each leg; the last is after all
+	for i := 1; i < n; i++ {
+		turns[i] = w.vertex(legs[i-1], legs[i])
 	}
-	begin := func(i int) vec {
-		if i == 0 && !closed {
-			return w.beside(legs[0].a, legs[0].u)
-		}
-		x := turns[(i+n-1)%n]
-		if x.kind == pointed && legs[i].line {
-			return x.tip
-		}
-		return x.begin
-	}
-	end := func(i int) vec {
-		if i == n-1 && !closed {
-			return w.beside(legs[i].b, legs[i].v)
-		}
-		return turns[i].end
+	if closed {
+		turns[0] = w.vertex(legs[n-1], legs[0])
+		turns[n] = turns[0]
+	} else {
+		turns[0] = w.vertex(leg{b: first.a, v: first.u}, legs[0])
+		final := legs[n-1]
+		final.node = false // no corner, even if its direction is not the walk's
+		turns[n] = w.vertex(final, leg{a: last.b, u: last.v})
 	}
 	w.tag = legs[0].tag
-	w.lineTo(begin(0))
+	if closed {
+		w.lineTo(turns[0].to(legs[0]))
+	} else {
+		w.lineTo(turns[0].end)
+		w.turn(turns[0])
+	}
 	for i := 0; i < n; {
 		w.tag = legs[i].tag
 		j := i + 1
 		if w.curved(legs[i]) && !w.polygon {
-			for j < n && w.curved(legs[j]) && legs[j].source == legs[i].source && turns[j-1].kind == onward {
+			for j < n && w.curved(legs[j]) && legs[j].source == legs[i].source && turns[j].kind == onward {
 				j++
 			}
-			w.curve(legs[i:j], begin(i), end(j-1))
-		} else if turns[i].kind != pointed || !legs[i].line {
-			w.lineTo(end(i))
+			w.curve(legs[i:j], turns[i].to(legs[i]), turns[j].end)
+		} else if turns[j].kind != pointed || !legs[i].line {
+			w.lineTo(turns[j].end)
 		}
-		if j < n || closed {
-			w.turn(turns[j-1])
-		}
+		w.turn(turns[j])
 		i = j
 	}
+}
+
+// to is where the line beside the next leg begins.
+func (x vertex) to(next leg) vec {
+	if x.kind == pointed && next.line {
+		return x.tip
+	}
+	return x.begin
 }
 
 // curved says whether the line beside a leg follows its curve.

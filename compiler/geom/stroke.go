@@ -7,7 +7,7 @@ import "fmt"
 // of each contour, and where a closed contour begins and ends within a dash that dash is joined. A contour of no length
 // is a dot with round caps, an upright square with square caps, and nothing with butt caps.
 //
-// The result lies within tol of the true outline. Beside straight lines it is straight, and where they meet it has their
+// The result lies within tol of the true outline, but for holes narrower than half of tol, which are filled. Beside straight lines it is straight, and where they meet it has their
 // corner and no other point; segments have the Tag of what they were drawn along. Errors are those of Boolean and
 // *PenError. A pen of no width draws nothing.
 func Stroke(p Path, pen Pen, tol int64) ([]Shape, error) {
@@ -32,7 +32,11 @@ func Stroke(p Path, pen Pen, tol int64) ([]Shape, error) {
 			s.draw(d)
 		}
 	}
-	return Fuse([]Operand{{Path: s.out, Rule: Positive}}, max(tol/engineShare, 1))
+	out, err := Fuse([]Operand{{Path: s.out, Rule: Positive}}, max(tol/engineShare, 1))
+	if err != nil {
+		return nil, err
+	}
+	return withoutSlits(out, tol)
 }
 
 func (p Pen) check() (limit float64, err error) {

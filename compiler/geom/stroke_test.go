@@ -2,6 +2,7 @@ package geom
 
 import (
 	"math"
+	"slices"
 	"testing"
 )
 
@@ -100,6 +101,21 @@ func TestAFrameHasFourAndFourCorners(t *testing.T) {
 			if !s.Line || !want[s.P0] {
 				t.Errorf("a corner at %v", s.P0)
 			}
+		}
+	}
+}
+
+func TestAStrokeThatEndsInACurlIsWhole(t *testing.T) {
+	// The curve turns by 94° in its last nanometre, far more sharply than half the width: so its chord is gone by there,
+	// and the butt end is square to another direction.
+	c := Contour{Segments: []Segment{Cubic(Point{0, 0}, Point{0, 0}, Point{6401, -16}, Point{6400, 0})}}
+	got, err := Stroke(Path{c}, Pen{Width: 10_000}, 2000)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for x := int64(100); x < 6400; x += 100 {
+		if !slices.ContainsFunc(got, func(s Shape) bool { return Contains(s, Point{x, -4}, 100) }) {
+			t.Errorf("not covered at %d", x)
 		}
 	}
 }

@@ -100,3 +100,20 @@ func backwards(legs []leg) []leg {
 	}
 	return out
 }
+
+// eased takes the corners off a walk along a polyline that stands for curves. Where two legs turn so little that the
+// mean of their directions leaves a line at the distance r no further off than tol, both get that mean, as the legs of a
+// curve have: so there is neither a sector nor a spike at every point of what was smooth.
+func eased(legs []leg, r, tol float64) []leg {
+	most := 2 * math.Sqrt(float64(2*tol)/r)
+	out := append([]leg{}, legs...)
+	for i := range legs {
+		j := (i + 1) % len(legs)
+		if bend(legs[i].v, legs[j].u) <= most {
+			mean := legs[i].v.plus(legs[j].u).unit()
+			out[i].v, out[j].u = mean, mean
+		}
+		out[i].line, out[i].source = false, 0
+	}
+	return out
+}
