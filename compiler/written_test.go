@@ -3,7 +3,6 @@ package compiler_test
 import (
 	"bytes"
 	"context"
-	"math"
 	"runtime"
 	"testing"
 
@@ -41,30 +40,10 @@ func TestOtherReadersFindNoFault(t *testing.T) {
 		})
 		t.Run("agree", func(t *testing.T) {
 			for _, c := range cuts {
-				agree(t, outside.SVG(t, c.svg), outside.DXF(t, c.dxf), c)
+				outside.CheckAgree(t, c.svg, c.dxf)
 			}
 		})
 	})
-}
-
-// areasWithin is how far the areas of the two cut files of a face may differ. A thousandth is wanted, and a dense pattern
-// of small leaves does not keep it: chords that leave a curve by 5 µm take up to 0.17 % off it.
-const areasWithin = 0.002
-
-// agree compares the two cut files of a face.
-func agree(t *testing.T, s *reread.SVG, d *reread.DXF, c cutFile) {
-	t.Helper()
-	const perMM = 8
-	if (reread.Point{X: s.Width, Y: s.Height}) != d.Frame {
-		t.Errorf("%s is %v by %v mm, and its DXF %v", c.svg, s.Width, s.Height, d.Frame)
-	}
-	rings := s.Rings(0.0005)
-	if a, b := reread.Area(rings), reread.Area(d.Outlines); math.Abs(a-b) > areasWithin*a {
-		t.Errorf("%s encloses %f mm², and its DXF %f", c.svg, a, b)
-	}
-	if l := reread.Draw(rings, s.Width, s.Height, perMM, false).Likeness(reread.Draw(d.Outlines, s.Width, s.Height, perMM, true)); l < 0.98 {
-		t.Errorf("%s and its DXF share %.1f %% of their film", c.svg, 100*l)
-	}
 }
 
 // The same bytes with one processor as with several, pictures and all.

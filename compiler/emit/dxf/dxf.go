@@ -20,7 +20,7 @@ import (
 
 // Options of a file. The zero value is the default that the listing measures.
 type Options struct {
-	// Tolerance is how far the straight sides may leave the curve, in nanometres; zero is 5 µm. Putting the corners on
+	// Tolerance is how far the straight sides may leave the curve, in nanometres; zero is 2 µm. Putting the corners on
 	// the grid of one micrometre adds at most 0.71 µm.
 	Tolerance int64
 }

@@ -111,8 +111,8 @@ func TestAFinerToleranceGivesMoreSides(t *testing.T) {
 		}
 		return n
 	}
-	if a, b, c := sides(0), sides(5*geom.Micrometre), sides(geom.Micrometre); a != b || c <= b {
-		t.Errorf("%d sides by default, %d at 5 µm, %d at 1 µm", a, b, c)
+	if a, b, c := sides(0), sides(2*geom.Micrometre), sides(geom.Micrometre); a != b || c <= b {
+		t.Errorf("%d sides by default, %d at 2 µm, %d at 1 µm", a, b, c)
 	}
 	for _, tol := range []int64{-1, 1, 999} {
 		if err := Write(io.Discard, triangle(false), Options{Tolerance: tol}); err == nil {

@@ -384,7 +384,7 @@ func inFile(l *reread.Listing) reread.Box {
 }
 
 // CheckAgree compares the two cut files of one face: frames alike, areas within 0.1 %, boxes within the DXF's tolerance
-// of 5 µm, and pictures that share their film.
+// of 2 µm, and pictures that share their film.
 func CheckAgree(t testing.TB, svg, dxf string) {
 	t.Helper()
 	s, d := SVG(t, svg), DXF(t, dxf)
@@ -396,8 +396,8 @@ func CheckAgree(t testing.TB, svg, dxf string) {
 	if math.Abs(a-b) > 0.001*a {
 		t.Errorf("%s encloses %f mm², %s %f", svg, a, dxf, b)
 	}
-	// 5 µm and the rounding of a corner to the grid.
-	const tolerance = 0.006
+	// 2 µm and the rounding of a corner to the grid.
+	const tolerance = 0.003
 	box := reread.Bounds(rings)
 	box.Min.Y, box.Max.Y = s.Height-box.Max.Y, s.Height-box.Min.Y
 	for _, off := range differences(box, reread.Bounds(d.Outlines)) {

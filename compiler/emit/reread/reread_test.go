@@ -166,3 +166,56 @@ func TestPicturesShowWhichWayIsUp(t *testing.T) {
 		t.Errorf("two pictures that share nothing are alike by %f", l)
 	}
 }
+
+const goodListing = `pieces, in millimetres, from the middle of the face and down from its head
+
+face "v" "spine" "gold" transfer
+frame 10.000 20.000 pieces 2 area 4.000000 outline 13.656 rings 2 segments 6
+
+shape "AB" size 2.000 2.000 area 2.000000 outline 6.828 rings 1 segments 3
+piece "a"
+piece "c"
+at -1.0000 4.0000, 2.5005 8.0000
+outer 2.000000 at 0.000 0.000
+l 2.000 0.000
+l -2.000 2.000
+l 0.000 -2.000
+`
+
+func TestAListingIsRead(t *testing.T) {
+	faces, err := ReadListing(strings.NewReader(goodListing))
+	if err != nil {
+		t.Fatal(err)
+	}
+	l := faces[0]
+	if len(l.Pieces) != 2 || l.Shapes != 1 || !l.Transfer || l.Pieces[0].Corner != (Point{3, 3}) {
+		t.Fatalf("%+v", l)
+	}
+	if c := l.Pieces[1]; c.ID != "c" || c.Mark != "AB" || math.Abs(c.Corner.X-6.5005) > 1e-9 || c.Contours[0][1].P[0] != (Point{c.Corner.X + 2, 7}) {
+		t.Errorf("%+v", c)
+	}
+}
+
+func TestAListingThatIsNotTrueToItselfIsRefused(t *testing.T) {
+	for name, change := range map[string][2]string{
+		"a place too few":       {", 2.5005 8.0000", ""},
+		"a piece too few":       {"piece \"c\"\n", ""},
+		"a piece twice":         {`piece "c"`, `piece "a"`},
+		"two lines of places":   {"outer", "at 1.0000 1.0000\nouter"},
+		"a segment too few":     {"l 0.000 -2.000\n", ""},
+		"a step too many":       {"l 2.000 0.000", "l 2.000 0.000 1.000 1.000"},
+		"another total":         {"area 4.0", "area 5.0"},
+		"another count":         {"pieces 2", "pieces 3"},
+		"a ring too few":        {"rings 1", "rings 2"},
+		"a line of no kind":     {"outer", "inner"},
+		"a piece without shape": {"shape \"AB\" size 2.000 2.000 area 2.000000 outline 6.828 rings 1 segments 3\n", ""},
+		"no face":               {"face \"v\" \"spine\" \"gold\" transfer\n", ""},
+	} {
+		if !strings.Contains(goodListing, change[0]) {
+			t.Fatalf("%s: nothing to change", name)
+		}
+		if l, err := ReadListing(strings.NewReader(strings.Replace(goodListing, change[0], change[1], 1))); err == nil {
+			t.Errorf("%s is taken: %+v", name, l[0])
+		}
+	}
+}

@@ -8,10 +8,11 @@ import (
 	"headcap/compiler/geom"
 )
 
-// Tolerance is how far the straight sides of a DXF outline may leave the curve: 5 µm, a choice. A drag knife's own
-// offset is set in hundredths of a millimetre, and finer sides only make the file longer. Putting the corners on the
-// grid adds at most 0.71 µm.
-const Tolerance = 5 * geom.Micrometre
+// Tolerance is how far the straight sides of a DXF outline may leave the curve: 2 µm, a choice. Chords lie inside of what
+// bulges: at 5 µm they take up to 0.17 % off the area of thin lettering, at 2 µm less than 0.1 %. A drag knife's own offset
+// is set in hundredths of a millimetre, and finer sides only make the file longer. Putting the corners on the grid adds
+// at most 0.71 µm.
+const Tolerance = 2 * geom.Micrometre
 
 // A Ring is a closed outline of straight sides with its corners on the grid. The first corner is not repeated.
 type Ring []geom.Point

@@ -102,7 +102,7 @@ func TestDoubledPointsAndClosedTipsAreTakenOut(t *testing.T) {
 }
 
 func TestARingThatFlatteningClosesIsRefused(t *testing.T) {
-	// A sliver 0.8 µm high in its middle: to 5 µm it is its chord there and back.
+	// A sliver 0.8 µm high in its middle: to 2 µm it is its chord there and back.
 	a, b := geom.Point{}, geom.Point{X: geom.Millimetre}
 	p := cut.Piece{ID: "sliver", Shape: geom.Shape{Outer: geom.Contour{Closed: true, Segments: []geom.Segment{
 		{P0: a, P1: geom.Point{X: 333_000, Y: 1000}, P2: geom.Point{X: 667_000, Y: 1000}, P3: b},
