@@ -178,6 +178,24 @@ func TestTheTipOfANeedleIsGoneRound(t *testing.T) {
 	}
 }
 
+func TestACornerThatCurlsIsGoneRound(t *testing.T) {
+	// The curve runs past the corner and back within a nanometre, so that it seems to turn by −270° and not by 90°.
+	s := []Shape{{Outer: Contour{Closed: true, Segments: []Segment{
+		Cubic(Point{-8446617, -435308}, Point{-6997991, 61}, Point{4042, -7}, Point{0, -40}),
+		Line(Point{0, -40}, Point{0, 0}),
+		Line(Point{0, 0}, Point{-12249, 16078528}),
+		Line(Point{-12249, 16078528}, Point{-8446617, -435308}),
+	}}}}
+	const d = 2 * Millimetre
+	got := offsetOf(t, s, d, RoundJoin, 2000)
+	for _, deg := range []float64{-80, -45, -10} {
+		sin, cos := SinCos(deg)
+		if p := (vec{cos, sin}).times(float64(d - 3000)).grid(); !Contains(got[0], p, 100) {
+			t.Errorf("%v, at %v° from the corner and nearer than the distance, is left out", p, deg)
+		}
+	}
+}
+
 func TestOffsetKeepsTags(t *testing.T) {
 	c := Rect(0, 0, 10e6, 10e6)
 	for i := range c.Segments {

@@ -54,6 +54,36 @@ func walk(c Contour, r, tol float64) []leg {
 			out[len(out)-1].node = true
 		}
 	}
+	return withoutCurls(out, tol)
+}
+
+// withoutCurls leaves out what a walk does within tol of one point. What was simple to within a tolerance may curl there
+// and cross itself, and then its turns, seen one by one, are not those of the outline. Where it curled the corner counts
+// as round; where there were only short lines it is as sharp as they were. A walk that is no larger than that is kept.
+func withoutCurls(legs []leg, tol float64) []leg {
+	var out []leg
+	var from vec // where the leg last taken ended, before what follows was added to it
+	for _, l := range legs {
+		n := len(out)
+		if n == 0 {
+			if l.b.minus(legs[0].a).length() < tol {
+				continue
+			}
+			l.a = legs[0].a
+		} else if l.b.minus(from).length() < tol {
+			last := &out[n-1]
+			last.b, last.node = l.b, last.node && l.line
+			if last.line {
+				last.u = last.chord()
+				last.v = last.u
+			}
+			continue
+		}
+		out, from = append(out, l), l.b
+	}
+	if len(out) == 0 {
+		return legs
+	}
 	return out
 }
 
