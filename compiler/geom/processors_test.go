@@ -195,7 +195,8 @@ func TestResultsOfThisProcessor(t *testing.T) {
 	}
 }
 
-// A target is a kind of processor, and what runs a program for it: nothing where this one does.
+// A target is a kind of processor, and what runs a program for it. The kinds that an amd64 runs too need nothing there:
+// programs of the Go runtime for 386 do not live long in qemu 7.2.
 type target struct {
 	name string
 	env  []string
@@ -203,13 +204,21 @@ type target struct {
 }
 
 var targets = []target{
-	{"amd64", []string{"GOOS=linux", "GOARCH=amd64", "GOAMD64=v1"}, []string{"qemu-x86_64"}},
-	{"amd64-v3", []string{"GOOS=linux", "GOARCH=amd64", "GOAMD64=v3"}, []string{"qemu-x86_64", "-cpu", "max"}},
-	{"386", []string{"GOOS=linux", "GOARCH=386"}, []string{"qemu-i386"}},
+	{"amd64", []string{"GOOS=linux", "GOARCH=amd64", "GOAMD64=v1"}, onAmd64("qemu-x86_64")},
+	{"amd64-v3", []string{"GOOS=linux", "GOARCH=amd64", "GOAMD64=v3"}, onAmd64("qemu-x86_64", "-cpu", "max")},
+	{"386", []string{"GOOS=linux", "GOARCH=386"}, onAmd64("qemu-i386")},
 	{"arm64", []string{"GOOS=linux", "GOARCH=arm64"}, []string{"qemu-aarch64"}},
 	{"riscv64", []string{"GOOS=linux", "GOARCH=riscv64"}, []string{"qemu-riscv64"}},
 	{"s390x", []string{"GOOS=linux", "GOARCH=s390x"}, []string{"qemu-s390x"}},
 	{"wasip1", []string{"GOOS=wasip1", "GOARCH=wasm"}, []string{"node", "--no-warnings", "--stack-size=4096", "testdata/wasip1.mjs"}},
+}
+
+// onAmd64 is nothing on an amd64, and elsewhere what it is given.
+func onAmd64(run ...string) []string {
+	if runtime.GOOS == "linux" && runtime.GOARCH == "amd64" {
+		return nil
+	}
+	return run
 }
 
 // TestSamePointsOnEveryProcessor compares results with those of this test built for other processors, which qemu-user
@@ -223,12 +232,14 @@ func TestSamePointsOnEveryProcessor(t *testing.T) {
 	for _, p := range targets {
 		t.Run(p.name, func(t *testing.T) {
 			t.Parallel()
-			if _, err := exec.LookPath(p.run[0]); err != nil {
-				msg := fmt.Sprintf("%s is not installed (on Debian, apt-get install qemu-user nodejs)", p.run[0])
-				if ci {
-					t.Fatal(msg)
+			if len(p.run) > 0 {
+				if _, err := exec.LookPath(p.run[0]); err != nil {
+					msg := fmt.Sprintf("%s is not installed (on Debian, apt-get install qemu-user nodejs)", p.run[0])
+					if ci {
+						t.Fatal(msg)
+					}
+					t.Skip(msg)
 				}
-				t.Skip(msg)
 			}
 			program := filepath.Join(t.TempDir(), "geom.test")
 			build := exec.Command("go", "test", "-c", "-o", program, ".")
@@ -236,7 +247,8 @@ func TestSamePointsOnEveryProcessor(t *testing.T) {
 			if out, err := build.CombinedOutput(); err != nil {
 				t.Fatalf("%v\n%s", err, out)
 			}
-			run := exec.Command(p.run[0], append(slices.Clone(p.run[1:]), program, "-test.run", "^TestResultsOfThisProcessor$")...)
+			command := slices.Concat(p.run, []string{program, "-test.run", "^TestResultsOfThisProcessor$"})
+			run := exec.Command(command[0], command[1:]...)
 			run.Env = append(os.Environ(), resultsWanted+"=1")
 			out, err := run.CombinedOutput()
 			if err != nil {
