@@ -80,6 +80,7 @@ var families = []struct {
 var rules = []Rule{NonZero, EvenOdd, Positive, Negative}
 
 func TestBooleanAgainstOracle(t *testing.T) {
+	t.Parallel()
 	pairs := 300
 	if testing.Short() {
 		pairs = 40

@@ -111,6 +111,7 @@ func fused(t *testing.T, in []Operand) []Shape {
 // TestAreasAreThoseOfGEOS compares unions, differences, offsets and strokes with GEOS 3.11 or later (libgeos.org), called
 // through Shapely, to a thousandth of a square millimetre.
 func TestAreasAreThoseOfGEOS(t *testing.T) {
+	t.Parallel()
 	drawings := referenceDrawings(t, 500)
 	type task struct {
 		A     [][][][2]float64 `json:"a"`

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand"
+	"strconv"
 	"testing"
 )
 
@@ -41,6 +42,7 @@ func settled(t *testing.T, shapes []Shape, grid int64) []Shape {
 }
 
 func TestSettleBorders(t *testing.T) {
+	t.Parallel()
 	borders := 3
 	if testing.Short() {
 		borders = 2
@@ -71,6 +73,50 @@ func TestSettleBorders(t *testing.T) {
 			reread(t, settled(t, got, Micrometre), Micrometre)
 		})
 	}
+}
+
+// Two hundred borders are written at three decimals of a millimetre and read again.
+func TestSettledBordersReadAgain(t *testing.T) {
+	t.Parallel()
+	borders := 200
+	if testing.Short() {
+		borders = 20
+	}
+	for n := range borders {
+		in := ornamentBorder(60, 6+float64(n%5), 0.5+float64(n%8)*0.25, int64(n))[n%50:][:8]
+		if n%4 == 0 {
+			in = append(in, words()[n:][:8]...)
+		}
+		fused, err := Fuse(in, 2000)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got := settled(t, fused, Micrometre)
+		for _, c := range Paths(got) {
+			for k, s := range c.Segments {
+				for _, p := range []*Point{&s.P0, &s.P1, &s.P2, &s.P3} {
+					p.X, p.Y = atThreeDecimals(t, p.X), atThreeDecimals(t, p.Y)
+				}
+				if s != c.Segments[k] {
+					t.Fatalf("border %d: %v is read as %v", n, c.Segments[k], s)
+				}
+			}
+		}
+		reread(t, got, Micrometre)
+		if t.Failed() {
+			t.Fatalf("in border %d", n)
+		}
+	}
+}
+
+// atThreeDecimals is a length as it comes back from a file in millimetres.
+func atThreeDecimals(t *testing.T, v int64) int64 {
+	t.Helper()
+	read, err := strconv.ParseFloat(strconv.FormatFloat(float64(v)/mm, 'f', 3, 64), 64)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return int64(math.Round(read * mm))
 }
 
 func TestSettleSmallThings(t *testing.T) {
