@@ -85,9 +85,6 @@ func (p *page) wheel(r *model.Roll, facing string) (wheel, bool) {
 	if r.Facing != "" {
 		turned = turnedToCorner(r.Facing)
 	}
-	if facing == "in" {
-		turned = turned.Then(geom.Turn(180))
-	}
 	if w.corner, ok = get(r.Corner, turned); !ok {
 		return w, false
 	}
