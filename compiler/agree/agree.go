@@ -37,7 +37,8 @@ type Setting struct {
 	OK      bool
 	Way     model.Way
 	Cap     int64 // finished
-	Lines   []string
+	Text    string
+	Lines   []string // in a pillar, its letters: an empty one stands for a space
 	Style   lettering.Style
 	Leading int64 // from baseline to baseline
 }

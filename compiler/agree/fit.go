@@ -14,6 +14,7 @@ import (
 type fit struct {
 	way   model.Way
 	cap   int64
+	text  string
 	lines []string
 	style lettering.Style
 }
@@ -56,6 +57,9 @@ func (s *Slot) ways() []model.Way {
 
 // fitWay takes, of the allowed counts of lines, the one with the largest size; within 10 %, the fewest.
 func (s *Slot) fitWay(text Text, way model.Way) (fit, error) {
+	if way == model.Pillar {
+		return s.fitPillar(text)
+	}
 	w, h := s.Width, s.Height
 	if way != model.Across {
 		w, h = h, w
@@ -77,7 +81,7 @@ func (s *Slot) fitWay(text Text, way model.Way) (fit, error) {
 	}
 	var out fit
 	for _, lines := range breaks {
-		size := min(s.Letter.Most.Nanometres(), heightCap(h, len(lines), s.Letter.Leading))
+		size := min(s.Letter.Most.Nanometres(), heightCap(h, len(lines), s.leading(way)))
 		for _, l := range lines {
 			p, err := s.Face.Proportions(l, style)
 			if err != nil {
@@ -90,7 +94,7 @@ func (s *Slot) fitWay(text Text, way model.Way) (fit, error) {
 		}
 		// Fewest lines first: more lines must be worth a tenth.
 		if size > out.cap+out.cap/10 {
-			out = fit{way, size, lines, style}
+			out = fit{way, size, text.Text, lines, style}
 		}
 	}
 	return out, nil

@@ -78,7 +78,7 @@ func Letters(slots []Slot, shelf *model.Shelf, origins *source.Origins, list *di
 			s.tooSmall(f, shelf, origins, list)
 			continue
 		}
-		out[i] = Setting{OK: true, Way: f.way, Cap: caps[i], Lines: f.lines, Style: f.style, Leading: times(s.Letter.Leading, caps[i])}
+		out[i] = Setting{OK: true, Way: f.way, Cap: caps[i], Text: f.text, Lines: f.lines, Style: f.style, Leading: times(s.leading(f.way), caps[i])}
 		out[i].Style.Cap = caps[i]
 		s.notes(out[i], shelf, origins, list)
 		s.gaps(out[i], shelf, origins, list)
@@ -192,6 +192,12 @@ func (s *Slot) tooSmall(f fit, shelf *model.Shelf, origins *source.Origins, list
 			d.Try = append(d.Try, fmt.Sprintf("way %s (gives %s)", way, show(g.cap, least)))
 		}
 	}
+	if o := *s; len(d.Try) == 0 && !s.Cover {
+		o.Letter.Ways = []model.Way{model.Pillar}
+		if g, ok, err := o.best(); err == nil && ok && !slices.Contains(s.ways(), model.Pillar) {
+			d.Try = append(d.Try, fmt.Sprintf("way pillar (gives %s)", show(g.cap, least)))
+		}
+	}
 	if f.cap > 0 {
 		d.Try = append(d.Try, fmt.Sprintf("cap %s, if the film still cuts it", show(f.cap, least)), "a short title for this volume: title \"…\" short \"…\"")
 	}
@@ -201,6 +207,9 @@ func (s *Slot) tooSmall(f fit, shelf *model.Shelf, origins *source.Origins, list
 // notes passes on what the face has to say of the lines: small capitals that it does not have, a script whose letters join.
 func (s *Slot) notes(set Setting, shelf *model.Shelf, origins *source.Origins, list *diag.List) {
 	for _, l := range set.Lines {
+		if l == "" {
+			continue
+		}
 		p, err := s.Face.Proportions(l, set.Style)
 		if err != nil {
 			return
@@ -213,20 +222,36 @@ func (s *Slot) notes(set Setting, shelf *model.Shelf, origins *source.Origins, l
 
 // gaps warns where letters, as set, still come closer than the film weeds.
 func (s *Slot) gaps(set Setting, shelf *model.Shelf, origins *source.Origins, list *diag.List) {
-	for _, l := range set.Lines {
+	tell := func(text string, g int64, try string) {
+		v := shelf.Volumes[s.Volume]
+		list.Add(diag.Diagnostic{
+			Severity: diag.Warning, Code: "letters-too-close", At: origins.Span(s.Letter.Origin), Volume: v.Key,
+			Message: fmt.Sprintf("letters of «%s» in %s come within %s; %s weeds from %s", text, VolumeName(v), show(max(0, g), s.Letter.Least), s.Film.Name, show(s.Film.Limits.LetterGap, s.Letter.Least)),
+			Try:     []string{try},
+		})
+	}
+	drop := int64(0) // of the letter above, in a pillar
+	for i, l := range set.Lines {
+		if l == "" {
+			continue
+		}
 		p, err := s.Face.Proportions(l, set.Style)
 		if err != nil {
 			return
 		}
 		if g, ok := p.GapAt(set.Cap); ok && g < s.Film.Limits.LetterGap {
-			v := shelf.Volumes[s.Volume]
-			list.Add(diag.Diagnostic{
-				Severity: diag.Warning, Code: "letters-too-close", At: origins.Span(s.Letter.Origin), Volume: v.Key,
-				Message: fmt.Sprintf("letters of «%s» in %s come within %s; %s weeds from %s", l, VolumeName(v), show(g, s.Letter.Least), s.Film.Name, show(s.Film.Limits.LetterGap, s.Letter.Least)),
-				Try:     []string{"space the letters: spaced 12%"},
-			})
+			tell(l, g, "space the letters: spaced 12%")
 			return
 		}
+		if set.Way != model.Pillar {
+			continue
+		}
+		// Of two neighbours what hangs from the upper and what rises from the lower lie between them.
+		if g := set.Leading - set.Cap - drop - p.Ascends(set.Cap); i > 0 && set.Lines[i-1] != "" && g < s.Film.Limits.LetterGap {
+			tell(set.Text, g, "set them further apart: leading 1.8")
+			return
+		}
+		drop = p.Descends(set.Cap)
 	}
 }
 

@@ -27,13 +27,22 @@ type Bands struct {
 	Count    int
 	Head     unit.Length // head longer by
 	Tail     unit.Length // tail longer by
+	Between  bool        // head and tail are marks of the kettle stitch, and the bands divide what is between
+	False    bool        // laid on under their marks, not sewn on them
+	Double   *Figure     // each band's cord or tape, which takes two marks so far apart
 	Shares   []*big.Rat
 	Stations []unit.Length
 	OfBlock  bool
 	Wide     Figure
 	Clear    Figure
 	Without  []int
+	From     From // who said the plan
 	Origin   source.Origin
+}
+
+// Said makes a figure of a length of the plan.
+func (b Bands) Said(l unit.Length) Figure {
+	return Figure{Length: l, From: b.From, Note: "bands", Origin: b.Origin}
 }
 
 // BandPlan says how the bands are divided.
@@ -140,9 +149,9 @@ type Letter struct {
 	Same        bool
 	Spaced      int64 // thousandths of the cap
 	Thickened   *unit.Length
-	Plain       bool   // not thickened at all
-	Capitals    string // "", small or mixed
-	Leading     *big.Rat
+	Plain       bool     // not thickened at all
+	Capitals    string   // "", small or mixed
+	Leading     *big.Rat // from baseline to baseline, in caps; nil for the way's own
 	Ways        []Way
 	Raised      *big.Rat
 	Baseline    *unit.Length

@@ -17,6 +17,7 @@ const (
 	OfSeries              // stated for the series
 	OfPattern             // stated by a pattern
 	Estimated             // stated, but an estimate
+	OfFirst               // the first volume's of a series that ranges
 )
 
 // A Figure is a length and where it came from. Name is how the default is called, or what was said.
@@ -139,15 +140,16 @@ type Leather struct {
 // Way of lettering.
 type Way uint8
 
-// The ways: across the spine, down it or up it.
+// The ways: across the spine, down it or up it, or a pillar of upright letters, one under another.
 const (
 	WayUnsaid Way = iota
 	Across
 	Down
 	Up
+	Pillar
 )
 
-func (w Way) String() string { return [...]string{"", "across", "down", "up"}[w] }
+func (w Way) String() string { return [...]string{"", "across", "down", "up", "pillar"}[w] }
 
 // Film is a film and what it bears. Lengths are in nanometres.
 type Film struct {

@@ -58,6 +58,9 @@ func (set *Set) Design(index int, facts model.Facts) model.Design {
 			d.Spine = b.spine(b.layers(spine, "spine"))
 		}
 		d.Spine.Bands.Wide = orDefault(d.Spine.Bands.Wide, defaultBand, "from memory")
+		if t := d.Spine.Bands.Double; t != nil && d.Spine.Bands.Wide.From == model.Default {
+			d.Spine.Bands.Wide = byDefault(t.Length, "as wide as the tape")
+		}
 		d.Spine.Bands.Clear = orDefault(d.Spine.Bands.Clear, defaultClear, "a choice")
 		fl := b.layers(front, "cover")
 		if front != nil {
@@ -92,6 +95,8 @@ func wayOf(w string) model.Way {
 		return model.Down
 	case "up":
 		return model.Up
+	case "pillar":
+		return model.Pillar
 	}
 	return model.WayUnsaid
 }
@@ -275,7 +280,12 @@ func (b *builder) bands(items []*item) model.Bands {
 			}
 			continue
 		}
-		bd.Origin = it.org
+		bd.Origin, bd.From = it.org, it.from
+		bd.False, bd.Between = it.m.Word("seat") == "false", it.m.Has("first")
+		bd.Double = nil
+		if f, ok := b.figure(it, "double", "tape"); ok {
+			bd.Double = &f
+		}
 		bd.Count = count(it.m.Word("count"))
 		if !it.m.Has("count") {
 			bd.Count = 0
@@ -322,8 +332,12 @@ func (b *builder) bands(items []*item) model.Bands {
 			bd.Count = len(bd.Stations)
 		case bd.Count > 0:
 			bd.How = model.Equal
-			bd.Head, _ = b.lengthOf(it, "head")
-			bd.Tail, _ = b.lengthOf(it, "tail")
+			head, tail := "head", "tail"
+			if bd.Between {
+				head, tail = "first", "last"
+			}
+			bd.Head, _ = b.lengthOf(it, head)
+			bd.Tail, _ = b.lengthOf(it, tail)
 		default:
 			bd.How = model.NoBands
 		}
@@ -528,7 +542,7 @@ func (b *builder) centre(it *item) *model.Centre {
 func (b *builder) letter(it *item) (model.Letter, bool) {
 	l := model.Letter{
 		What: it.m.Word("what"), Text: it.m.Word("text"), Face: "serif", Least: mm("3mm"), Most: mm("8mm"),
-		LinesLeast: 1, LinesMost: 3, Spaced: 60, Leading: big.NewRat(7, 4), Origin: it.org,
+		LinesLeast: 1, LinesMost: 3, Spaced: 60, Origin: it.org,
 	}
 	if name := it.m.Word("face"); name != "" {
 		d := b.set.find(it.scope, "face", name)

@@ -22,8 +22,9 @@ var letterChapters = []Chapter{
 	},
 	{
 		Code: "letters-too-close", Severities: aWarning,
-		Doc:     "Two letters come closer than the film can be weeded between, and the sliver would lift one of them. Space the letters, take larger caps, or thicken them less.",
-		Without: "letters are moved apart until the film weeds between them",
+		Doc:   "Two letters come closer than the film can be weeded between, and the sliver would lift one of them. On a line letters are moved apart by themselves; in a pillar an accent may come near the tail of the letter above. Space the letters, or set a pillar with more leading.",
+		Wrong: "language 1\nvolume \"Turf\" { block 228mm x 150mm x 28mm; spine { letter \"QÉTE\" { way pillar } } }\n",
+		Right: "language 1\nvolume \"Turf\" { block 228mm x 150mm x 28mm; spine { letter \"Turf\" { way pillar } } }\n",
 	},
 	{
 		Code: "own-size", Severities: aWarning,

@@ -345,7 +345,7 @@ func TestFit(t *testing.T) {
 		{vocab.Frame, `fillet 1.4mm, gap 1mm`, "misfit at 2: a length"},
 		{vocab.Letter, `lines 1 to`, "misfit at 2: a whole number"},
 		{vocab.Letter, `cap 3.5mm to 70%`, "misfit at 2: a length"},
-		{vocab.Letter, `way sideways`, "misfit at 0: `across`, `down` or `up`"},
+		{vocab.Letter, `way sideways`, "misfit at 0: `across`, `down`, `pillar` or `up`"},
 		{vocab.Letter, `size same same`, "misfit at 1: the end of the line"},
 		{vocab.File, `pattern fen for spine like`, "misfit at 4: the name of a pattern"},
 		{vocab.Volume, `landscape 5mm`, "misfit at 0: nothing"},

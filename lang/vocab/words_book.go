@@ -103,7 +103,7 @@ var bookWords = []Word{
 		Example: "film gold",
 	},
 	{
-		Name: "lettering", In: []Place{Series, Volume}, Forms: []string{"<way:across|down|up>"}, Merge: Once, Default: "across, then down",
+		Name: "lettering", In: []Place{Series, Volume}, Forms: []string{"<way:across|down|up|pillar>"}, Merge: Once, Default: "across, then down",
 		Doc:     "Which way spine lettering runs where a statement does not say.",
 		Example: "lettering across",
 	},

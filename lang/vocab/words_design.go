@@ -20,13 +20,14 @@ var designWords = []Word{
 	{
 		Name: "bands", Also: []string{"hubs"}, In: []Place{Spine}, Forms: []string{
 			"none",
-			"<count:count:1..12> equal [ , head longer by <head:length:0mm..80mm> ] [ , tail longer by <tail:length:0mm..80mm> ]",
-			"<count:count:1..12> sharing { <share:number:0..1000> }",
-			"[ <count:count:1..12> ] at { <station:length> } below head",
+			"<count:count:1..12> equal [ , head longer by <head:length:0mm..80mm> ] [ , tail longer by <tail:length:0mm..80mm> ] [ , ( <seat:sewn|false> | double <double:length:1mm..40mm> ) ]",
+			"<count:count:1..12> sharing { <share:number:0..1000> } [ , ( <seat:sewn|false> | double <double:length:1mm..40mm> ) ]",
+			"<count:count:1..12> between <first:length:0mm..80mm> below head , <last:length:0mm..80mm> above tail [ , ( <seat:sewn|false> | double <double:length:1mm..40mm> ) ]",
+			"[ <count:count:1..12> ] at { <station:length> } below head [ of <datum:block|board> ]",
 			"upper edges at { <edge:length> } [ of <datum:block|board> ]",
 			"wide <wide:length:0.5mm..20mm> [ , clear <clear:length:0mm..20mm> [ each side ] ]",
-		}, Merge: Keyed, Key: []string{"?wide"}, Default: "none; wide 3mm, clear 2.5mm each side",
-		Doc:     "The raised bands: how many and where (stations of the block, the squares being added at head and tail), and how wide they are, with the leather to keep clear beside each.",
+		}, Merge: Keyed, Key: []string{"?wide"}, Default: "none; sewn; wide 3mm, clear 2.5mm each side; stations of the board",
+		Doc:     "The raised bands: how many and where, and how wide they are, with the leather to keep clear beside each. A plan divides the block, the squares being added at head and tail; `between` divides what lies between the marks of the kettle stitch. A sewn band is centred on its mark, a false one laid on under it, and one on a double cord or tape takes two marks, so far apart. Stations are of the board unless `of block` is said.",
 		Example: "bands 5 equal, tail longer by 12mm",
 	},
 	{
@@ -118,13 +119,13 @@ var designWords = []Word{
 		Example: "capitals mixed",
 	},
 	{
-		Name: "leading", In: []Place{Letter}, Forms: []string{"<leading:number:1.1..4>"}, Merge: Once, Default: "1.75",
+		Name: "leading", In: []Place{Letter}, Forms: []string{"<leading:number:1.1..4>"}, Merge: Once, Default: "1.75; 1.35 in a pillar",
 		Doc:     "From one baseline to the next, in cap heights.",
 		Example: "leading 1.6",
 	},
 	{
-		Name: "way", In: []Place{Letter}, Forms: []string{"<way:across|down|up>"}, Merge: Many, Default: "as `lettering` says",
-		Doc:     "A way for the text to run; several are tried in order.",
+		Name: "way", In: []Place{Letter}, Forms: []string{"<way:across|down|up|pillar>"}, Merge: Many, Default: "as `lettering` says",
+		Doc:     "A way for the text to run; several are tried in order. A pillar sets the letters upright, one under another, in one column.",
 		Example: "way down",
 	},
 	{
