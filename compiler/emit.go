@@ -51,7 +51,12 @@ func (s *shelf) result(ctx context.Context, o Options) *Result {
 	}
 	r.Whole = r.Whole && !s.list.Errors() && len(s.books) > 0
 	if r.Whole {
-		r.Files = append(r.Files, s.rows(o)...)
+		rows, err := s.rows(o)
+		if err != nil {
+			s.list.Add(err.diagnostic(s.set.Origins))
+			r.Whole = false
+		}
+		r.Files = append(r.Files, rows...)
 	}
 	r.Reckoned = s.reckoned()
 	r.Summary = s.summary()
@@ -117,20 +122,21 @@ func fileName(c cut.Face) string {
 	return name
 }
 
-// rows pictures each series as it will stand, and what stands alone together.
-func (s *shelf) rows(o Options) []File {
+// rows pictures each series as it will stand.
+func (s *shelf) rows(o Options) ([]File, *fault) {
 	var out []File
 	for _, series := range s.set.Shelf.Series {
+		if len(series.Volumes) == 0 {
+			continue
+		}
+		first := s.books[series.Volumes[0]]
 		var books []preview.Book
 		for _, i := range series.Volumes {
 			b, err := s.books[i].picture()
 			if err != nil {
-				return nil // told with the volume's own picture
+				return nil, &fault{s.books[i], err}
 			}
 			books = append(books, b)
-		}
-		if len(books) == 0 {
-			continue
 		}
 		put := func(name string, write func(w *bytes.Buffer) error) error {
 			var buf bytes.Buffer
@@ -141,10 +147,10 @@ func (s *shelf) rows(o Options) []File {
 			return nil
 		}
 		if err := pictures(preview.Row(books), "row", o, put); err != nil {
-			return nil
+			return nil, &fault{first, err}
 		}
 	}
-	return out
+	return out, nil
 }
 
 // picture makes the book that the preview draws, from the very pieces that are cut.
