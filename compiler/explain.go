@@ -42,6 +42,7 @@ func (b *book) explain(out *strings.Builder, quantity string) {
 	for _, d := range b.spine.Bands {
 		terms = append(terms, d.Centre)
 	}
+	terms = append(terms, b.spine.Marks...)
 	for _, t := range terms {
 		if strings.Contains(t.Name, quantity) {
 			t.Print(out, "  ")

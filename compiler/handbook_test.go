@@ -194,6 +194,9 @@ func measures(l compiler.Laid, put func(string, float64)) {
 			put(fmt.Sprintf("between bands %d and %d", i, i+1), c.Sub(l.Spine.Bands[i-1].Centre.Length).Millimetres())
 		}
 	}
+	for _, m := range l.Spine.Marks {
+		put(m.Name, m.Length.Millimetres())
+	}
 	for i, p := range l.Spine.Panels {
 		put(fmt.Sprintf("panel %d tall", p.Number), p.Tail.Sub(p.Head).Millimetres())
 		put(fmt.Sprintf("panel %d wide", p.Number), p.Right.Sub(p.Left).Millimetres())

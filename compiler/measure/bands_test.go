@@ -69,6 +69,9 @@ func TestPlansOfBands(t *testing.T) {
 		{"the head longer", v, model.Bands{How: model.Equal, Count: 3, Head: mm("20mm")}, "78 133 188"},
 		{"both", v, model.Bands{How: model.Equal, Count: 3, Head: mm("10mm"), Tail: mm("30mm")}, "63 113 163"},
 		{"sharing", v, model.Bands{How: model.Sharing, Count: 4, Shares: ratios(3, 5, 3, 2, 3)}, "48 123 168 198"},
+		{"false, under their marks", v, model.Bands{How: model.Equal, Count: 3, False: true}, "65 125 185"},
+		{"false, sharing", v, model.Bands{How: model.Sharing, Count: 4, Shares: ratios(3, 5, 3, 2, 3), False: true}, "50 125 170 200"},
+		{"between marks", v, model.Bands{How: model.Equal, Between: true, Count: 2, Head: mm("10mm"), Tail: mm("20mm")}, "83 153"},
 		{"at stations of the board", v, model.Bands{How: model.Stations, Count: 2, Stations: stations("50mm", "4in")}, "50 101.6"},
 		{"at stations of the block", v, model.Bands{How: model.Stations, Count: 2, Stations: stations("50mm", "100mm"), OfBlock: true}, "53 103"},
 		{"by upper edges", v, model.Bands{How: model.UpperEdges, Count: 2, Stations: stations("50mm", "100mm")}, "52 102"},
@@ -117,6 +120,39 @@ func TestPanelsFillWhatBandsLeave(t *testing.T) {
 			t.Fatalf("all together are %s of %s", sum, s.Tall)
 		}
 	})
+}
+
+// What is marked on the block before it is sewn is counted from its head, without the square: the kettle stitches and the
+// bands, two lines for each where they are double, and the upper edge of a false one.
+func TestMarksOnTheBlock(t *testing.T) {
+	v := octavo()
+	v.Block.Tall, v.Bound.Head, v.Bound.Tail = said("240mm"), said("3mm"), said("3mm")
+	tape := said("12mm")
+	whole := v
+	whole.Block, whole.Cover = model.Block{}, &model.Cover{Tall: said("240mm"), Wide: said("150mm")}
+	for _, c := range []struct {
+		name string
+		of   model.Volume
+		b    model.Bands
+		want string
+	}{
+		{"sewn", v, model.Bands{How: model.Equal, Count: 2}, "6.35 80 160 233.65"},
+		{"double", v, model.Bands{How: model.Equal, Count: 2, Double: &tape}, "6.35 74 86 154 166 233.65"},
+		{"false", v, model.Bands{How: model.Equal, Count: 2, False: true}, "6.35 80 160 233.65"},
+		{"between", v, model.Bands{How: model.Equal, Between: true, Count: 1, Head: mm("10mm"), Tail: mm("20mm")}, "10 115 220"},
+		{"one left out", v, model.Bands{How: model.Equal, Count: 2, Without: []int{1}}, "6.35 160 233.65"},
+		{"measured on the board", v, model.Bands{How: model.Stations, Count: 1, Stations: stations("50mm")}, ""},
+		{"on a face as it is", whole, model.Bands{How: model.Equal, Count: 2}, ""},
+	} {
+		s, _ := divided(c.of, c.b)
+		var got []string
+		for _, m := range s.Marks {
+			got = append(got, strings.TrimSuffix(m.Length.As(unit.Millimetre).String(), "mm"))
+		}
+		if strings.Join(got, " ") != c.want {
+			t.Errorf("%s: marked at %s, want %s", c.name, strings.Join(got, " "), c.want)
+		}
+	}
 }
 
 func TestBandsThatDoNotFitAreTold(t *testing.T) {

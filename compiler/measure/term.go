@@ -12,11 +12,13 @@ import (
 	"headcap/lang/unit"
 )
 
-// A Term is a length and how it was come by: said by somebody, or a sum of other terms. How is the sum in words.
+// A Term is a length and how it was come by: said by somebody, or a sum of other terms. How is that sum as it is written,
+// every name in it being that of one of Parts; Why is a remark on it.
 type Term struct {
 	Name   string
 	Length unit.Length
 	How    string // empty where the figure stands by itself
+	Why    string
 	Parts  []*Term
 	Figure model.Figure
 }
@@ -27,9 +29,16 @@ func given(name string, f model.Figure) *Term {
 
 // A piece of a sum: so many times a term.
 type piece struct {
-	times int64
+	times *big.Rat
 	term  *Term
 }
+
+func plus(t *Term) piece              { return times(1, t) }
+func minus(t *Term) piece             { return times(-1, t) }
+func times(n int64, t *Term) piece    { return piece{big.NewRat(n, 1), t} }
+func share(r *big.Rat, t *Term) piece { return piece{r, t} }
+
+var half = big.NewRat(1, 2)
 
 // sum adds terms, and says so.
 func sum(name string, shown unit.Unit, pieces ...piece) *Term {
@@ -37,15 +46,15 @@ func sum(name string, shown unit.Unit, pieces ...piece) *Term {
 	var how strings.Builder
 	total := unit.MM(0)
 	for i, p := range pieces {
-		total = total.Add(p.term.Length.MulRat(big.NewRat(p.times, 1)))
+		total = total.Add(p.term.Length.MulRat(p.times))
 		switch {
-		case p.times < 0:
+		case p.times.Sign() < 0:
 			how.WriteString(" − ")
 		case i > 0:
 			how.WriteString(" + ")
 		}
-		if n := max(p.times, -p.times); n != 1 {
-			fmt.Fprintf(&how, "%d × ", n)
+		if n := new(big.Rat).Abs(p.times); n.Cmp(big.NewRat(1, 1)) != 0 {
+			how.WriteString(factor(n) + " × ")
 		}
 		how.WriteString(p.term.Name)
 		t.Parts = append(t.Parts, p.term)
@@ -53,6 +62,29 @@ func sum(name string, shown unit.Unit, pieces ...piece) *Term {
 	t.Length = total.As(shown)
 	t.How = strings.TrimSpace(how.String())
 	return t
+}
+
+// part divides a sum into n equal parts, and says so.
+func part(name string, shown unit.Unit, n int64, pieces ...piece) *Term {
+	t := sum(name, shown, pieces...)
+	t.Length = t.Length.DivInt(n)
+	if len(pieces) > 1 {
+		t.How = "(" + t.How + ")"
+	}
+	t.How += fmt.Sprintf(" / %d", n)
+	return t
+}
+
+// factor prints a number as a decimal where four places say it exactly, and as a fraction where they don't.
+func factor(r *big.Rat) string {
+	text := r.FloatString(4)
+	if back, ok := new(big.Rat).SetString(text); !ok || back.Cmp(r) != 0 {
+		return r.RatString()
+	}
+	if strings.Contains(text, ".") {
+		text = strings.TrimRight(strings.TrimRight(text, "0"), ".")
+	}
+	return text
 }
 
 // State says in a word where the figure came from.
@@ -69,6 +101,8 @@ func (t *Term) State() string {
 		return "said by the pattern"
 	case model.Estimated:
 		return "estimated"
+	case model.OfFirst:
+		return "reckoned of the first volume"
 	}
 	return "by default"
 }
@@ -86,10 +120,13 @@ func (t *Term) Assumed() bool {
 	return false
 }
 
-// Print writes the term and, further in, what it is made of.
+// Print writes the term and, further in, what it is made of, finely enough for its sum to be done again from what is
+// printed.
 func (t *Term) Print(w io.Writer, indent string) {
-	fmt.Fprintf(w, "%s%-*s %9s", indent, max(1, 30-len(indent)), t.Name, t.Length)
+	fmt.Fprintf(w, "%s%-*s %11s", indent, max(1, 30-len(indent)), t.Name, t.Length.Fine())
 	switch {
+	case t.How != "" && t.Why != "":
+		fmt.Fprintf(w, "  = %s (%s)\n", t.How, t.Why)
 	case t.How != "":
 		fmt.Fprintf(w, "  = %s\n", t.How)
 	case t.Figure.Note != "" && !strings.HasPrefix(t.Figure.Note, t.Name):

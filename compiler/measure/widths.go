@@ -69,17 +69,17 @@ func Of(v model.Volume, origins *source.Origins, list *diag.List) Widths {
 	switch {
 	case v.Cover != nil && v.Cover.Over != nil:
 		over := given("over block", *v.Cover.Over)
-		w.BoardTall = sum("cover, tall", shown, piece{1, w.BlockTall}, piece{1, over})
-		w.BoardWide = sum("cover, wide", shown, piece{1, w.BlockWide}, piece{1, over})
+		w.BoardTall = sum("cover, tall", shown, plus(w.BlockTall), plus(over))
+		w.BoardWide = sum("cover, wide", shown, plus(w.BlockWide), plus(over))
 	case v.Cover != nil:
 		w.BoardTall, w.BoardWide = given("cover, tall", v.Cover.Tall), given("cover, wide", v.Cover.Wide)
 	default:
-		w.BoardTall = sum("boards, tall", shown, piece{1, w.BlockTall}, piece{1, w.Head}, piece{1, w.Tail})
+		w.BoardTall = sum("boards, tall", shown, plus(w.BlockTall), plus(w.Head), plus(w.Tail))
 		away := w.Gap // N3: the flat measure between board and spine piece
 		if v.Bound.Kind == model.Laced {
 			away = given("joint", v.Bound.JointWidth) // N4, N5
 		}
-		w.BoardWide = sum("boards, wide", shown, piece{1, w.BlockWide}, piece{1, w.Fore}, piece{-1, away})
+		w.BoardWide = sum("boards, wide", shown, plus(w.BlockWide), plus(w.Fore), minus(away))
 	}
 	t := *w.BoardTall
 	t.Name, t.How, t.Parts = "spine, tall", w.BoardTall.Name, []*Term{w.BoardTall}
@@ -98,7 +98,7 @@ func Of(v model.Volume, origins *source.Origins, list *diag.List) Widths {
 // one only previewed.
 func (w *Widths) spine(v model.Volume, shown unit.Unit, add func(diag.Diagnostic)) {
 	w.Round = v.Back.Shape == model.Round || v.Back.Shape == model.ShapeUnsaid && v.Bound.Kind == model.Laced && v.Cover == nil
-	w.Shoulders = sum("straight across", shown, piece{1, w.BlockThick}, piece{2, w.Boards}) // N1, R3
+	w.Shoulders = sum("straight across", shown, plus(w.BlockThick), times(2, w.Boards)) // N1, R3
 	if v.Back.Caliper != nil {
 		w.Shoulders = given("straight across", *v.Back.Caliper)
 	}
@@ -109,7 +109,7 @@ func (w *Widths) spine(v model.Volume, shown unit.Unit, add func(diag.Diagnostic
 	case w.Round:
 		// A third of a circle (Zaehnsdorf 1890, p. 48) makes the arc 2π/(3√3) = 1.2092 of the chord; Cockerell (1901,
 		// p. 310) wants the back flatter. So this is an estimate, for the preview only.
-		chord := sum("straight across", shown, piece{1, w.Shoulders})
+		chord := sum("straight across", shown, plus(w.Shoulders))
 		chord.Parts, chord.How = w.Shoulders.Parts, w.Shoulders.How
 		chord.Figure = w.Shoulders.Figure
 		w.SpineWide = &Term{
@@ -118,7 +118,7 @@ func (w *Widths) spine(v model.Volume, shown unit.Unit, add func(diag.Diagnostic
 		}
 		w.Open = append(w.Open[:len(w.Open):len(w.Open)], model.Open{What: "a round spine wants its measure, a strip of paper laid over the round", Origin: v.Origin})
 	default:
-		w.SpineWide = sum("spine, wide", shown, piece{1, w.Shoulders}, piece{2, w.Leather}) // N2
+		w.SpineWide = sum("spine, wide", shown, plus(w.Shoulders), times(2, w.Leather)) // N2
 	}
 }
 

@@ -55,15 +55,15 @@ func TestFiguresTellHowTheyWereComeBy(t *testing.T) {
 	var out strings.Builder
 	w.BoardTall.Print(&out, "")
 	w.SpineWide.Print(&out, "")
-	want := `boards, tall                     9 1/4in  = block, tall + square at head + square at tail
-  block, tall                        9in  said of this volume
-  square at head                   1/8in  said of this volume
-  square at tail                   1/8in  said of this volume
-spine, wide                      1.457in  = straight across + 2 × leather
-  straight across                1.378in  = block, thick + 2 × boards
-    block, thick                    30mm  said of this volume
-    boards                         2.5mm  by default: common practice
-  leather                            1mm  by default: a choice
+	want := `boards, tall                       9 1/4in  = block, tall + square at head + square at tail
+  block, tall                          9in  said of this volume
+  square at head                     1/8in  said of this volume
+  square at tail                     1/8in  said of this volume
+spine, wide                     1.456693in  = straight across + 2 × leather
+  straight across               1.377953in  = block, thick + 2 × boards
+    block, thick                      30mm  said of this volume
+    boards                           2.5mm  by default: common practice
+  leather                              1mm  by default: a choice
 `
 	if out.String() != want {
 		t.Errorf("told\n%s\nwanted\n%s", out.String(), want)

@@ -58,9 +58,7 @@ func (set *Set) Design(index int, facts model.Facts) model.Design {
 			d.Spine = b.spine(b.layers(spine, "spine"))
 		}
 		d.Spine.Bands.Wide = orDefault(d.Spine.Bands.Wide, defaultBand, "from memory")
-		if t := d.Spine.Bands.Double; t != nil && d.Spine.Bands.Wide.From == model.Default {
-			d.Spine.Bands.Wide = byDefault(t.Length, "as wide as the tape")
-		}
+		d.Spine.Bands = b.onTape(d.Spine.Bands)
 		d.Spine.Bands.Clear = orDefault(d.Spine.Bands.Clear, defaultClear, "a choice")
 		fl := b.layers(front, "cover")
 		if front != nil {
@@ -348,6 +346,22 @@ func (b *builder) bands(items []*item) model.Bands {
 			bd.Without = nil
 			break
 		}
+	}
+	return bd
+}
+
+// onTape makes bands as wide as the tape that they are sewn on, unless their width is said; a band is no narrower than that.
+func (b *builder) onTape(bd model.Bands) model.Bands {
+	switch {
+	case bd.Double == nil:
+	case bd.Wide.From == model.Default:
+		bd.Wide = byDefault(bd.Double.Length, "as wide as the tape")
+	case bd.Wide.Length.Cmp(bd.Double.Length) < 0:
+		b.add(diag.Diagnostic{
+			Severity: diag.Warning, Code: "band-under-tape", At: b.set.Origins.Span(bd.Wide.Origin),
+			Message: fmt.Sprintf("the bands are said to be %s wide, and the tape or double cord under them is %s", bd.Wide.Length, bd.Double.Length),
+			Try:     []string{"bands wide " + bd.Double.Length.String(), "leave the width out: it is the tape's then"},
+		})
 	}
 	return bd
 }

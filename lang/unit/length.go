@@ -106,7 +106,24 @@ func (l Length) String() string {
 			return s + u.String()
 		}
 	}
-	return decimal(v) + u.String()
+	return decimal(v, 3) + u.String()
+}
+
+// Fine prints the length as String does, but with so many decimals that what is printed is within a twentieth of a
+// micrometre: a sum of a few such figures can be done again by hand to the micrometre.
+func (l Length) Fine() string {
+	u := l.Shown()
+	v := new(big.Rat).Quo(l.rat(), u.nanometres())
+	if u == Inch {
+		if s, ok := mixed(v); ok {
+			return s + u.String()
+		}
+	}
+	places := 0
+	for step := u.nanometres(); step.Cmp(big.NewRat(100, 1)) > 0; places++ {
+		step.Quo(step, big.NewRat(10, 1))
+	}
+	return decimal(v, places) + u.String()
 }
 
 // mixed writes v as a whole number and a fraction; ok is false where v is not in whole sixty-fourths.
@@ -132,9 +149,9 @@ func mixed(v *big.Rat) (text string, ok bool) {
 	return b.String(), true
 }
 
-// decimal writes v with up to three decimals, halves away from zero, and no zeros at the end.
-func decimal(v *big.Rat) string {
-	s := strings.TrimRight(strings.TrimRight(v.FloatString(3), "0"), ".") // there are always three, so only decimals go
+// decimal writes v with up to so many decimals, at least one, halves away from zero, and no zeros at the end.
+func decimal(v *big.Rat, places int) string {
+	s := strings.TrimRight(strings.TrimRight(v.FloatString(places), "0"), ".") // there is a point, so only decimals go
 	if s == "-0" {
 		return "0"
 	}

@@ -95,5 +95,5 @@ func (q Quantity) String() string {
 	if q.Unit == None && !new(big.Rat).Mul(v, big.NewRat(1000, 1)).IsInt() {
 		return v.RatString()
 	}
-	return decimal(v) + q.Unit.String()
+	return decimal(v, 3) + q.Unit.String()
 }

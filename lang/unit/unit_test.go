@@ -280,3 +280,22 @@ func FuzzParseQuantity(f *testing.F) {
 		}
 	})
 }
+
+// A figure printed finely is within a twentieth of a micrometre of what it is, in every 
+func TestFineFiguresCanBeReckonedWith(t *testing.T) {
+	third := MM(100).DivInt(3)
+	for _, u := range []Unit{Millimetre, Centimetre, Inch, Point, Micrometre, Mil} {
+		text := third.As(u).Fine()
+		q, err := ParseQuantity(text)
+		l, ok := q.Length()
+		if err != nil || !ok {
+			t.Fatalf("%s: %v", text, err)
+		}
+		if d := l.Sub(third).Nanometres(); d > 50 || d < -50 {
+			t.Errorf("%s is %d nm out", text, d)
+		}
+	}
+	if got := Nanometres(6_350_000).As(Inch).Fine(); got != "1/4in" {
+		t.Errorf("a quarter of an inch prints as %s", got)
+	}
+}

@@ -101,6 +101,12 @@ var bookChapters = []Chapter{
 		Right: "language 1\nvolume \"Turf\" { block 228mm x 150mm x 28mm; spine { bands at 60mm, 120mm below head } }\n",
 	},
 	{
+		Code: "band-under-tape", Severities: aWarning,
+		Doc:   "The bands are said to be narrower than the tape or double cord that they are sewn on. Film would run onto the ridge and lift. Say how wide the band is over the leather; where nothing is said it is as wide as the tape.",
+		Wrong: "language 1\nvolume \"Turf\" { block 228mm x 150mm x 28mm; spine { bands 5 equal, double 8mm; bands wide 4mm } }\n",
+		Right: "language 1\nvolume \"Turf\" { block 228mm x 150mm x 28mm; spine { bands 5 equal, double 8mm; bands wide 9mm } }\n",
+	},
+	{
 		Code: "no-such-band", Severities: anError,
 		Doc:   "A band is to be left out that is not there. Bands are counted from the head.",
 		Wrong: "language 1\nvolume \"Turf\" { block 228mm x 150mm x 28mm; spine { bands 5 equal; without bands 6 } }\n",
