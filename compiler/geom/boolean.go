@@ -85,6 +85,8 @@ type pix struct{ x, y int32 }
 // key orders points by x, then by y.
 func (p pix) key() uint64 { return uint64(uint32(p.x)^1<<31)<<32 | uint64(uint32(p.y)^1<<31) }
 
+func pixOf(key uint64) pix { return pix{int32(uint32(key>>32) ^ 1<<31), int32(uint32(key) ^ 1<<31)} }
+
 func (p pix) before(q pix) bool { return p.x < q.x || p.x == q.x && p.y < q.y }
 
 // side is positive where c lies to the side of the line from a to b that x turned towards y shows, negative on the other

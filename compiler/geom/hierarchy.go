@@ -235,24 +235,33 @@ func (h *hierarchy) across(level int, a, b int32, visit func(a, b int32)) {
 	}
 }
 
-// under calls visit with every run whose box holds p.
-func (h *hierarchy) under(p pix, visit func(r int32)) {
-	if len(h.runs) > 0 {
-		h.descend(len(h.levels)-1, 0, p, visit)
+// under calls visit with every run whose box holds one of the points, given by their keys, and with that point. It changes
+// the order of the points.
+func (h *hierarchy) under(keys []uint64, visit func(r int32, p pix)) {
+	if len(h.runs) > 0 && len(keys) > 0 {
+		h.descend(len(h.levels)-1, 0, keys, visit)
 	}
 }
 
-func (h *hierarchy) descend(level int, n int32, p pix, visit func(r int32)) {
-	if !h.levels[level][n].holds(p) {
-		return
+// descend goes down with all points at once: those that a box holds are put to the front before it is gone into.
+func (h *hierarchy) descend(level int, n int32, keys []uint64, visit func(r int32, p pix)) {
+	box := h.levels[level][n]
+	held := 0
+	for i, k := range keys {
+		if p := pixOf(k); box.holds(p) {
+			if level == 0 {
+				visit(n, p)
+			}
+			keys[i], keys[held] = keys[held], k
+			held++
+		}
 	}
-	if level == 0 {
-		visit(n)
+	if level == 0 || held == 0 {
 		return
 	}
 	from, to := h.children(level, n)
 	for i := from; i < to; i++ {
-		h.descend(level-1, i, p, visit)
+		h.descend(level-1, i, keys[:held], visit)
 	}
 }
 

@@ -14,7 +14,7 @@ type snapping struct {
 	tree      *hierarchy
 	special   []bool // by point: a point of another edge stands here too, or an edge of another was led through it
 	cuts      []cut
-	crossings []pix
+	crossings []uint64 // by their keys
 }
 
 // A cut leads an edge through a hot pixel.
@@ -29,10 +29,8 @@ type cut struct {
 func (l *layer) snap(tree *hierarchy) (special []bool) {
 	s := snapping{layer: l, tree: tree, special: make([]bool, len(l.at))}
 	tree.pairs(s.runs)
-	slices.SortFunc(s.crossings, func(p, q pix) int { return cmp.Compare(p.key(), q.key()) })
-	for _, p := range slices.Compact(s.crossings) {
-		tree.under(p, func(r int32) { s.hot(r, p) })
-	}
+	slices.Sort(s.crossings)
+	tree.under(slices.Compact(s.crossings), s.hot)
 	s.split()
 	return s.special
 }
@@ -40,31 +38,45 @@ func (l *layer) snap(tree *hierarchy) (special []bool) {
 // runs looks for meetings between the edges of two runs.
 func (s *snapping) runs(ra, rb int32) {
 	a, b := &s.tree.runs[ra], &s.tree.runs[rb]
-	common := s.tree.levels[0][ra]
-	common.intersect(&s.tree.levels[0][rb])
-	var near [runLength]int32 // the edges of b that reach into what the boxes have in common
-	n := 0
-	for j := b.from; j < b.to; j++ {
-		if common.touches(s.at[j], s.at[j+1]) {
-			near[n] = j
-			n++
-		}
-	}
-	if n == 0 {
+	if a.loop == b.loop && (s.goesOn(a, b) || s.goesOn(b, a)) {
 		return
 	}
-	for i := a.from; i < a.to; i++ {
-		p, q := s.at[i], s.at[i+1]
-		if !common.touches(p, q) {
-			continue
-		}
-		box := edgeBounds(p, q)
-		for _, j := range near[:n] {
-			if i != j && box.touches(s.at[j], s.at[j+1]) {
+	common := s.tree.levels[0][ra]
+	common.intersect(&s.tree.levels[0][rb])
+	fromB, toB := s.within(b, &common)
+	if fromB == toB {
+		return
+	}
+	fromA, toA := s.within(a, &common)
+	for i := fromA; i < toA; i++ {
+		box := edgeBounds(s.at[i], s.at[i+1])
+		for j := fromB; j < toB; j++ {
+			if box.touches(s.at[j], s.at[j+1]) && i != j {
 				s.meet(i, j, a.loop, b.loop)
 			}
 		}
 	}
+}
+
+// within is the edges of a run whose boxes meet a box: as the run goes on in x and y, they follow each other.
+func (s *snapping) within(r *run, b *bounds) (from, to int32) {
+	from, to = r.from, r.to
+	for from < to && !b.touches(s.at[from], s.at[from+1]) {
+		from++
+	}
+	for from < to && !b.touches(s.at[to-1], s.at[to]) {
+		to--
+	}
+	return from, to
+}
+
+// goesOn says whether run b begins where a ends and goes on in both x and y: then they meet nowhere else.
+func (s *snapping) goesOn(a, b *run) bool {
+	if q := &s.loops[a.loop]; a.to != b.from && (a.to != q.last || b.from != q.first) {
+		return false
+	}
+	p, q, r := s.at[a.from], s.at[b.from], s.at[b.to]
+	return (int64(q.x)-int64(p.x))*(int64(r.x)-int64(q.x)) >= 0 && (int64(q.y)-int64(p.y))*(int64(r.y)-int64(q.y)) >= 0
 }
 
 // meet finds every point that two edges have in common and every end of one that is hot for the other.
@@ -89,7 +101,7 @@ func (s *snapping) meet(i, j, loopI, loopJ int32) {
 		s.cut(j, q, i+1, loopI)
 	}
 	if (c1 > 0 && c2 < 0 || c1 < 0 && c2 > 0) && (c3 > 0 && c4 < 0 || c3 < 0 && c4 > 0) {
-		s.crossings = append(s.crossings, crossing(p, q, r, t))
+		s.crossings = append(s.crossings, crossing(p, q, r, t).key())
 	}
 }
 
