@@ -117,6 +117,10 @@ func measured(fsys fs.FS, entry string) *shelf {
 		b := &book{model: v, widths: measure.Of(v, s.set.Origins, s.list)}
 		b.design = s.set.Design(i, b.widths.Facts())
 		b.spine = measure.Divide(v, b.widths, b.design.Spine.Bands, s.set.Origins, s.list)
+		if first, end := s.leader(i); first != nil && len(b.spine.Bands) == len(first.spine.Bands) {
+			b.spine = measure.Range(v, b.widths, b.design.Spine.Bands, first.spine, end)
+		}
+		b.spine = measure.Covered(v, b.widths, b.design.Spine.Bands, b.spine, s.set.Origins, s.list)
 		b.open = len(b.widths.Open) > 0
 		s.books = append(s.books, b)
 		for _, q := range b.widths.Open {
@@ -126,18 +130,21 @@ func measured(fsys fs.FS, entry string) *shelf {
 			})
 		}
 	}
-	for _, series := range s.set.Shelf.Series {
-		if series.Range == "" || len(series.Volumes) == 0 {
-			continue
-		}
-		first := s.books[series.Volumes[0]]
-		for _, i := range series.Volumes[1:] {
-			if b := s.books[i]; len(b.spine.Bands) == len(first.spine.Bands) {
-				b.spine = measure.Range(b.model, b.widths, b.design.Spine.Bands, first.spine, series.Range)
-			}
-		}
-	}
 	return s
+}
+
+// leader gives the volume that a volume ranges with, the first of its series, and from which end; nil for none. It stands
+// before the others on the shelf, so that it has been measured.
+func (s *shelf) leader(i int) (*book, string) {
+	v := s.set.Shelf.Volumes[i]
+	if v.Series < 0 {
+		return nil, ""
+	}
+	series := s.set.Shelf.Series[v.Series]
+	if series.Range == "" || series.Volumes[0] == i {
+		return nil, ""
+	}
+	return s.books[series.Volumes[0]], series.Range
 }
 
 // cut makes the drawings ready for the blade, the volumes beside each other: each is a function of itself alone.

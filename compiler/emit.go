@@ -15,6 +15,7 @@ import (
 	"headcap/compiler/emit/preview"
 	"headcap/compiler/emit/svg"
 	"headcap/compiler/geom"
+	"headcap/compiler/measure"
 	"headcap/compiler/model"
 )
 
@@ -279,6 +280,15 @@ func (s *shelf) summary() []string {
 			line += ", the most that is allowed"
 		}
 		out = append(out, line)
+	}
+	for _, b := range s.books {
+		var parts []string
+		for _, t := range measure.Again(b.widths, b.spine) {
+			parts = append(parts, fmt.Sprintf("%s %s (planned %s, %s)", t.Name, t.Length, t.Plan.Length, t.OffPlan()))
+		}
+		if parts != nil {
+			out = append(out, fmt.Sprintf("%s as covered on %s: %s", agree.VolumeName(b.model), b.model.Covered.Date, strings.Join(parts, "; ")))
+		}
 	}
 	var films []string
 	count := map[string]int{}

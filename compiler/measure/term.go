@@ -21,6 +21,7 @@ type Term struct {
 	Why    string
 	Parts  []*Term
 	Figure model.Figure
+	Plan   *Term // what was planned, of a figure that was measured again on the covered book
 }
 
 func given(name string, f model.Figure) *Term {
@@ -101,6 +102,8 @@ func (t *Term) State() string {
 		return "said by the pattern"
 	case model.Estimated:
 		return "estimated"
+	case model.OnBook:
+		return "measured on the covered book"
 	case model.OfFirst:
 		return "reckoned of the first volume"
 	}
@@ -124,19 +127,42 @@ func (t *Term) Assumed() bool {
 // printed.
 func (t *Term) Print(w io.Writer, indent string) {
 	fmt.Fprintf(w, "%s%-*s %11s", indent, max(1, 30-len(indent)), t.Name, t.Length.Fine())
-	switch {
-	case t.How != "" && t.Why != "":
-		fmt.Fprintf(w, "  = %s (%s)\n", t.How, t.Why)
-	case t.How != "":
-		fmt.Fprintf(w, "  = %s\n", t.How)
-	case t.Figure.Note != "" && !strings.HasPrefix(t.Figure.Note, t.Name):
-		fmt.Fprintf(w, "  %s: %s\n", t.State(), t.Figure.Note)
-	default:
-		fmt.Fprintf(w, "  %s\n", t.State())
+	why := t.Why
+	if t.Plan != nil {
+		why = strings.TrimPrefix(why+", "+t.OffPlan(), ", ")
 	}
+	switch {
+	case t.How != "":
+		fmt.Fprintf(w, "  = %s", t.How)
+	case t.Figure.Note != "" && !strings.HasPrefix(t.Figure.Note, t.Name):
+		fmt.Fprintf(w, "  %s: %s", t.State(), t.Figure.Note)
+	default:
+		fmt.Fprintf(w, "  %s", t.State())
+	}
+	if why != "" {
+		fmt.Fprintf(w, " (%s)", why)
+	}
+	fmt.Fprintln(w)
 	for _, p := range t.Parts {
 		p.Print(w, indent+"  ")
 	}
+	if t.Plan != nil {
+		p := *t.Plan
+		p.Name = "as planned"
+		p.Print(w, indent+"  ")
+	}
+}
+
+// OffPlan says how far a figure that was measured again lies from its plan.
+func (t *Term) OffPlan() string {
+	off := t.Length.Sub(t.Plan.Length).As(t.Plan.Length.Shown())
+	switch off.Sign() {
+	case 0:
+		return "as planned"
+	case 1:
+		return off.String() + " more than planned"
+	}
+	return off.Neg().String() + " less than planned"
 }
 
 // leaves lists the figures that a term is made of in the end.

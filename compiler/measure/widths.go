@@ -84,7 +84,11 @@ func Of(v model.Volume, origins *source.Origins, list *diag.List) Widths {
 	t := *w.BoardTall
 	t.Name, t.How, t.Parts = "spine, tall", w.BoardTall.Name, []*Term{w.BoardTall}
 	w.SpineTall = &t
-	w.spine(v, shown, add)
+	w.spine(v, shown)
+	w.onBook(v, shown)
+	if off := farOff(w.SpineWide, w.Shoulders); off != nil {
+		add(offPlan(off, origins.Span(off[0].Figure.Origin), ""))
+	}
 	for _, c := range []*Term{w.BoardTall, w.BoardWide, w.SpineWide} {
 		if c.Length.Sign() <= 0 && v.Block.Tall.Length.Sign() > 0 && v.Block.Thick.Length.Sign() > 0 {
 			add(diag.Diagnostic{Code: "no-room", At: origins.Span(v.Origin), Message: fmt.Sprintf("«%s» comes out at %s, which is no size: %s", c.Name, c.Length, how(c)), Try: []string{"check the measures of block and binding"}})
@@ -96,7 +100,7 @@ func Of(v model.Volume, origins *source.Origins, list *diag.List) Widths {
 
 // spine reckons the face of the spine. A flat back is reckoned; a round one is measured with a strip of paper, and without
 // one only previewed.
-func (w *Widths) spine(v model.Volume, shown unit.Unit, add func(diag.Diagnostic)) {
+func (w *Widths) spine(v model.Volume, shown unit.Unit) {
 	w.Round = v.Back.Shape == model.Round || v.Back.Shape == model.ShapeUnsaid && v.Bound.Kind == model.Laced && v.Cover == nil
 	w.Shoulders = sum("straight across", shown, plus(w.BlockThick), times(2, w.Boards)) // N1, R3
 	if v.Back.Caliper != nil {
@@ -116,6 +120,9 @@ func (w *Widths) spine(v model.Volume, shown unit.Unit, add func(diag.Diagnostic
 			Name: "spine, wide", Length: w.Shoulders.Length.MulRat(big.NewRat(12092, 10000)).As(shown),
 			How: "1.2092 × straight across, as if the back were a third of a circle", Parts: []*Term{chord},
 		}
+		if v.Covered != nil && v.Covered.Strip != nil {
+			break // it is measured, over the leather
+		}
 		w.Open = append(w.Open[:len(w.Open):len(w.Open)], model.Open{What: "a round spine wants its measure, a strip of paper laid over the round", Origin: v.Origin})
 	default:
 		w.SpineWide = sum("spine, wide", shown, plus(w.Shoulders), times(2, w.Leather)) // N2
@@ -125,11 +132,15 @@ func (w *Widths) spine(v model.Volume, shown unit.Unit, add func(diag.Diagnostic
 // plausible checks arc against chord (R1, R2): the strip is as long as the calipers read at least, and at a half circle
 // 1.57 times as long.
 func (w *Widths) plausible(v model.Volume, origins *source.Origins, add func(diag.Diagnostic)) {
-	if v.Back.Strip == nil || w.Shoulders.Length.Sign() <= 0 || v.Block.Thick.Length.Sign() <= 0 && v.Back.Caliper == nil {
+	strip := v.Back.Strip
+	if v.Covered != nil && v.Covered.Strip != nil {
+		strip = v.Covered.Strip
+	}
+	if strip == nil || w.Shoulders.Length.Sign() <= 0 || v.Block.Thick.Length.Sign() <= 0 && v.Back.Caliper == nil && w.Shoulders.Figure.From != model.OnBook {
 		return
 	}
 	ratio := w.SpineWide.Length.Millimetres() / w.Shoulders.Length.Millimetres()
-	d := diag.Diagnostic{Severity: diag.Warning, Code: "chord-or-arc", At: origins.Span(v.Back.Strip.Origin)}
+	d := diag.Diagnostic{Severity: diag.Warning, Code: "chord-or-arc", At: origins.Span(strip.Origin)}
 	switch {
 	case ratio < 0.995:
 		d.Message = fmt.Sprintf("the strip over the round (%s) is shorter than the way straight across (%s: %s)", w.SpineWide.Length, w.Shoulders.Length, how(w.Shoulders))
@@ -156,11 +167,17 @@ func how(t *Term) string {
 
 // Facts gives what a design may test and reckon with.
 func (w Widths) Facts() model.Facts {
-	return model.Facts{
+	f := model.Facts{
 		BlockTall: w.BlockTall.Length, BlockWide: w.BlockWide.Length, BlockThick: w.BlockThick.Length,
 		BoardTall: w.BoardTall.Length, BoardWide: w.BoardWide.Length,
 		SpineWide: w.SpineWide.Length, SpineTall: w.SpineTall.Length,
 	}
+	if w.SpineWide.Plan != nil {
+		plan := f
+		plan.SpineWide = w.SpineWide.Plan.Length
+		f.Planned = &plan
+	}
+	return f
 }
 
 // Reckoned lists what was assumed, each once, for the end of a build.

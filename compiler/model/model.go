@@ -18,6 +18,7 @@ const (
 	OfPattern             // stated by a pattern
 	Estimated             // stated, but an estimate
 	OfFirst               // the first volume's of a series that ranges
+	OnBook                // measured again on the covered book
 )
 
 // A Figure is a length and where it came from. Name is how the default is called, or what was said.
@@ -45,6 +46,7 @@ type Volume struct {
 	Cover   *Cover
 	Margin  *Figure
 	Back    Back
+	Covered *Covered
 	Leather Leather
 	Open    []Open // questions that are still open: nothing is cut
 	Spoilt  bool   // what it is measured by was not all said, or not understood: nothing is reckoned from what is left
@@ -129,6 +131,26 @@ type Back struct {
 	Caliper *Figure // straight across
 }
 
+// Covered is what was measured again on the covered book, over the leather: it beats the plan.
+type Covered struct {
+	Date           string
+	Strip, Caliper *Figure
+	Stations       []unit.Length // of the bands, from the head of the board
+	UpperEdges     bool          // the stations are of their upper edges
+	BandsOrigin    source.Origin
+}
+
+// BackUnsaid says whether nothing told how wide the spine would be, before the book was covered.
+func (v Volume) BackUnsaid() bool {
+	return v.Block.Thick.Length.Sign() == 0 && v.Back.Strip == nil && v.Back.Caliper == nil
+}
+
+// SpineUnsaid says whether nothing tells how wide the spine is.
+func (v Volume) SpineUnsaid() bool {
+	on := v.Covered
+	return v.BackUnsaid() && (on == nil || on.Strip == nil && on.Caliper == nil)
+}
+
 // Leather of a volume.
 type Leather struct {
 	Name   string
@@ -188,10 +210,12 @@ type Shelf struct {
 	Faces   []FaceFile
 }
 
-// Facts are the measures of a volume that a design may test and reckon with.
+// Facts are the measures of a volume that a design may test and reckon with. Planned are those before the covered book was
+// measured, nil where it was not.
 type Facts struct {
 	BlockTall, BlockWide, BlockThick unit.Length
 	BoardTall, BoardWide             unit.Length
 	SpineWide, SpineTall             unit.Length
 	Number                           int
+	Planned                          *Facts
 }

@@ -313,16 +313,9 @@ func (b *builder) bands(items []*item) model.Bands {
 				bd.How, name = model.UpperEdges, "edge"
 			}
 			bd.OfBlock = it.m.Word("datum") == "block"
-			for _, c := range it.m.Every(name) {
-				l, ok := b.length(it, c.Arg)
-				if !ok {
-					return b.noBands()
-				}
-				if n := len(bd.Stations); n > 0 && l.Cmp(bd.Stations[n-1]) <= 0 {
-					b.add(diag.Diagnostic{Code: "bands-out-of-order", At: c.Arg.Span, Message: fmt.Sprintf("the band at %s does not stand below the one at %s", l, bd.Stations[n-1]), Try: []string{"give the bands from the head down"}})
-					return b.noBands()
-				}
-				bd.Stations = append(bd.Stations, l)
+			var ok bool
+			if bd.Stations, ok = b.stations(it, name); !ok {
+				return b.noBands()
 			}
 			if bd.Count > 0 && bd.Count != len(bd.Stations) {
 				b.add(diag.Diagnostic{Code: "wrong-count", At: b.set.Origins.Span(it.org), Message: fmt.Sprintf("%d bands are announced and %d are given", bd.Count, len(bd.Stations)), Try: []string{"give as many, or leave the number out"}})
@@ -348,6 +341,23 @@ func (b *builder) bands(items []*item) model.Bands {
 		}
 	}
 	return bd
+}
+
+// stations reads the places of bands, which are given from the head down.
+func (b *builder) stations(it *item, name string) ([]unit.Length, bool) {
+	var out []unit.Length
+	for _, c := range it.m.Every(name) {
+		l, ok := b.length(it, c.Arg)
+		if !ok {
+			return nil, false
+		}
+		if n := len(out); n > 0 && l.Cmp(out[n-1]) <= 0 {
+			b.add(diag.Diagnostic{Code: "bands-out-of-order", At: c.Arg.Span, Message: fmt.Sprintf("the band at %s does not stand below the one at %s", l, out[n-1]), Try: []string{"give the bands from the head down"}})
+			return nil, false
+		}
+		out = append(out, l)
+	}
+	return out, true
 }
 
 // onTape makes bands as wide as the tape that they are sewn on, unless their width is said; a band is no narrower than that.

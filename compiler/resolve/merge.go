@@ -252,32 +252,50 @@ func (b *builder) holds(l layer, s *ast.Statement, f *fitted) bool {
 		return false
 	}
 	thing, how := f.match.Word("thing"), f.match.Word("how")
-	var is unit.Length
-	switch {
-	case how == "thinner" || how == "thicker":
-		is = b.facts.BlockThick
-		if thing != "block" {
-			b.odd(s, thing, how)
-			return false
+	if (how == "thinner" || how == "thicker") && thing != "block" {
+		b.odd(s, thing, how)
+		return false
+	}
+	at := s.WordSpan.Join(s.Args[len(s.Args)-1].Span)
+	is := tested(*b.facts, thing, how)
+	holds := falls(is, how, than)
+	if b.facts.Planned != nil {
+		if was := tested(*b.facts.Planned, thing, how); falls(was, how, than) != holds {
+			b.add(diag.Diagnostic{
+				Severity: diag.Warning, Code: "branch-changed", At: at,
+				Message: fmt.Sprintf("the %s measures %s on the covered book and was planned at %s: this falls the other way now", thing, is.As(than.Shown()), was.As(than.Shown())),
+				Try:     []string{"look at the preview again", "choose a threshold that stands clear of both"},
+			})
+			return holds
 		}
-	case how == "shorter" || how == "taller":
-		is = map[string]unit.Length{"spine": b.facts.SpineTall, "block": b.facts.BlockTall, "boards": b.facts.BoardTall}[thing]
-	default:
-		is = map[string]unit.Length{"spine": b.facts.SpineWide, "block": b.facts.BlockWide, "boards": b.facts.BoardWide}[thing]
 	}
 	if d := is.Sub(than).Millimetres(); d > -0.5 && d < 0.5 {
 		b.add(diag.Diagnostic{
-			Severity: diag.Warning, Code: "near-threshold", At: s.WordSpan.Join(s.Args[len(s.Args)-1].Span),
+			Severity: diag.Warning, Code: "near-threshold", At: at,
 			Message: fmt.Sprintf("the %s measures %s, within 0.5mm of %s: measuring again may change which way this falls", thing, is.As(than.Shown()), than),
 			Try:     []string{"choose a threshold that stands clear of the measure"},
 		})
 	}
-	c := is.Cmp(than)
+	return holds
+}
+
+// tested gives the measure that a condition is about.
+func tested(f model.Facts, thing, how string) unit.Length {
+	switch how {
+	case "thinner", "thicker":
+		return f.BlockThick
+	case "shorter", "taller":
+		return map[string]unit.Length{"spine": f.SpineTall, "block": f.BlockTall, "boards": f.BoardTall}[thing]
+	}
+	return map[string]unit.Length{"spine": f.SpineWide, "block": f.BlockWide, "boards": f.BoardWide}[thing]
+}
+
+func falls(is unit.Length, how string, than unit.Length) bool {
 	switch how {
 	case "narrower", "shorter", "thinner":
-		return c < 0
+		return is.Cmp(than) < 0
 	}
-	return c > 0
+	return is.Cmp(than) > 0
 }
 
 func (b *builder) odd(s *ast.Statement, thing, how string) {

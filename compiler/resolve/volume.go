@@ -278,6 +278,8 @@ func (b *builder) measures(v *model.Volume, items []*item) {
 			b.leather(v, it)
 		case "spine":
 			b.back(v, it)
+		case "covered":
+			b.covered(v, it)
 		}
 	}
 	if !leather {
@@ -313,7 +315,7 @@ func (set *Set) measurable(statements []*ast.Statement) bool {
 			if s.Block == nil && s.Word == "spine" || !slices.Contains(unmeasured, s.Word) {
 				return false
 			}
-		case f.word.Name == "binding" && s.Block != nil && !set.understood(s.Block.Statements):
+		case (f.word.Name == "binding" || f.word.Name == "covered") && s.Block != nil && !set.understood(s.Block.Statements):
 			return false
 		}
 	}

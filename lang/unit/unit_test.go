@@ -281,7 +281,7 @@ func FuzzParseQuantity(f *testing.F) {
 	})
 }
 
-// A figure printed finely is within a twentieth of a micrometre of what it is, in every 
+// A figure printed finely is within a twentieth of a micrometre of what it is, in every
 func TestFineFiguresCanBeReckonedWith(t *testing.T) {
 	third := MM(100).DivInt(3)
 	for _, u := range []Unit{Millimetre, Centimetre, Inch, Point, Micrometre, Mil} {

@@ -47,6 +47,18 @@ var bookChapters = []Chapter{
 		Right: "language 1\nvolume \"Turf\" { block 228mm x 150mm x 28mm; spine strip 38mm }\n",
 	},
 	{
+		Code: "covered-differs", Severities: aWarning,
+		Doc:   "What was measured on the covered book lies more than a millimetre from what was planned. The measure is taken, and the film will fit the book; but that much is more often a slip of the rule, or a measure of another thing, than the leather. Measure again; if it is so, look whether the design still suits.",
+		Wrong: "language 1\nvolume \"Turf\" { block 228mm x 150mm x 28mm; covered 2026-05-03 { spine caliper 33mm } }\n",
+		Right: "language 1\nvolume \"Turf\" { block 228mm x 150mm x 28mm; covered 2026-05-03 { spine caliper 35.4mm } }\n",
+	},
+	{
+		Code: "branch-changed", Severities: aWarning,
+		Doc:   "A `when` asks for a measure that was taken again on the covered book, and it falls the other way than it did by the plan: another design stands on the spine than the one that was looked at. See that it is wanted; or choose a figure that both measures stand clear of.",
+		Wrong: "language 1\nvolume \"Turf\" { block 228mm x 150mm x 28mm; covered 2026-05-03 { spine caliper 35.9mm }; spine { when spine narrower than 35.3mm { bands none } } }\n",
+		Right: "language 1\nvolume \"Turf\" { block 228mm x 150mm x 28mm; covered 2026-05-03 { spine caliper 35.9mm }; spine { when spine narrower than 40mm { bands none } } }\n",
+	},
+	{
 		Code: "no-shade", Severities: anError,
 		Doc:   "The leather is known, and not in this shade. Take it without, or describe the shade as a leather of its own.",
 		Wrong: "language 1\nleather moss { colour #5e6a3b }\nvolume \"Turf\" { block 228mm x 150mm x 28mm; leather moss dark }\n",

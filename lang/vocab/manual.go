@@ -79,7 +79,7 @@ func placeList(ps []Place) string {
 // Index lists all words by the place where they stand.
 func Index() string {
 	var out strings.Builder
-	for _, p := range []Place{File, Film, Leather, Stamp, Roll, Series, Volume, Binding, Spine, Cover, Panel, Frame, Letter} {
+	for _, p := range []Place{File, Film, Leather, Stamp, Roll, Series, Volume, Binding, Covered, Spine, Cover, Panel, Frame, Letter} {
 		fmt.Fprintf(&out, "%s\n", placeList([]Place{p}))
 		var seen []string
 		for i := range All {

@@ -21,6 +21,7 @@ const (
 	Series  Place = "series"
 	Volume  Place = "volume"
 	Binding Place = "binding"
+	Covered Place = "covered"
 	Spine   Place = "spine"
 	Cover   Place = "cover" // front and back
 	Panel   Place = "panel"

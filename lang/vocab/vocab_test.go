@@ -17,7 +17,7 @@ import (
 
 // places are all the blocks in which words stand.
 var places = []vocab.Place{
-	vocab.File, vocab.Film, vocab.Leather, vocab.Stamp, vocab.Roll, vocab.Series, vocab.Volume, vocab.Binding, vocab.Spine,
+	vocab.File, vocab.Film, vocab.Leather, vocab.Stamp, vocab.Roll, vocab.Series, vocab.Volume, vocab.Binding, vocab.Covered, vocab.Spine,
 	vocab.Cover, vocab.Panel, vocab.Frame, vocab.Letter,
 }
 

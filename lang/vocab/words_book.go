@@ -123,6 +123,21 @@ var bookWords = []Word{
 		Example: "spine strip 41mm",
 	},
 	{
+		Name: "covered", In: []Place{Volume}, Forms: []string{"<date:date>"}, Opens: Covered, Must: true, Merge: Once,
+		Doc:     "What was measured again on the book once it was covered and dry. It beats the plan; the difference is shown, and is a warning above a millimetre.",
+		Example: "covered 2026-05-03 { spine strip 43.5mm; bands at 39mm, 75mm, 111mm, 147mm, 183mm below head }",
+	},
+	{
+		Name: "spine", In: []Place{Covered}, Forms: []string{"strip <strip:length:1mm..300mm>", "caliper <caliper:length:1mm..300mm>"}, Merge: Many,
+		Doc:     "The spine over its leather: a strip of paper laid over the round, or calipers straight across, which is the face of a flat one.",
+		Example: "spine strip 43.5mm",
+	},
+	{
+		Name: "bands", Also: []string{"hubs"}, In: []Place{Covered}, Forms: []string{"at { <station:length:0mm..900mm> } below head", "upper edges at { <edge:length:0mm..900mm> }"}, Merge: Once,
+		Doc:     "Where each band stands, its middle or its upper edge, from the head of the board down.",
+		Example: "bands at 39mm, 75mm, 111mm, 147mm, 183mm below head",
+	},
+	{
 		Name: "front", In: []Place{Series, Volume}, Forms: []string{"[ like <pattern:pattern> ] [ without { <stamp:stamp> } ]"}, Opens: Cover, Merge: Many,
 		Doc:     "The design of the front cover.",
 		Example: "front like double-fillet",
