@@ -16,6 +16,7 @@ type Widths struct {
 	BoardTall, BoardWide             *Term // and so the face of a cover
 	SpineTall, SpineWide             *Term // the face of the spine, over the leather
 	Shoulders                        *Term // straight across the shoulders
+	OverRound                        *Term // the estimated arc, before lining and leather; nil where it is not estimated
 	Round                            bool
 	Leather                          *Term
 	EdgeClear                        *Term // what is kept clear at the edges of a cover
@@ -95,6 +96,15 @@ func Of(v model.Volume, origins *source.Origins, list *diag.List) Widths {
 		}
 	}
 	w.plausible(v, origins, add)
+	if s := v.Bound.Shoulder; s != nil && s.Length.Cmp(w.Boards.Length) < 0 {
+		// "Should be a little deeper than the board set in it" (Adam 1903, p. 58); bevelled where it is not (Cockerell 1901, p. 132).
+		over := w.Boards.Length.Sub(s.Length).As(s.Length.Shown())
+		add(diag.Diagnostic{
+			Severity: diag.Warning, Code: "shallow-shoulder", At: origins.Span(s.Origin),
+			Message: fmt.Sprintf("the shoulder is %s deep and the board %s thick, which stands out by %s", s.Length, w.Boards.Length, over),
+			Try:     []string{"bevel the board's edge there", "boards no thicker than the shoulder is deep"},
+		})
+	}
 	return w
 }
 
@@ -113,13 +123,15 @@ func (w *Widths) spine(v model.Volume, shown unit.Unit) {
 	case w.Round:
 		// A third of a circle (Zaehnsdorf 1890, p. 48) makes the arc 2π/(3√3) = 1.2092 of the chord; Cockerell (1901,
 		// p. 310) wants the back flatter. So this is an estimate, for the preview only.
-		chord := sum("straight across", shown, plus(w.Shoulders))
-		chord.Parts, chord.How = w.Shoulders.Parts, w.Shoulders.How
-		chord.Figure = w.Shoulders.Figure
-		w.SpineWide = &Term{
-			Name: "spine, wide", Length: w.Shoulders.Length.MulRat(big.NewRat(12092, 10000)).As(shown),
-			How: "1.2092 × straight across, as if the back were a third of a circle", Parts: []*Term{chord},
+		w.OverRound = sum("over the round", shown, share(big.NewRat(12092, 10000), w.Shoulders))
+		w.OverRound.Why = "as if the back were a third of a circle: Zaehnsdorf 1890, p. 48"
+		// What is laid on the round lengthens the arc by its angle, 2π/3, times its thickness.
+		angle := big.NewRat(20944, 10000)
+		pieces := []piece{plus(w.OverRound)}
+		if lining := given("lining", v.Bound.Lining); lining.Length.Sign() > 0 {
+			pieces = append(pieces, share(angle, lining))
 		}
+		w.SpineWide = sum("spine, wide", shown, append(pieces, share(angle, w.Leather))...)
 		if v.Covered != nil && v.Covered.Strip != nil {
 			break // it is measured, over the leather
 		}

@@ -94,12 +94,12 @@ func TestARoundSpineWantsAStrip(t *testing.T) {
 		open  int
 	}{
 		{"a case", model.Back{}, model.Case, "37mm", false, 0},
-		{"a case said to be round", model.Back{Shape: model.Round}, model.Case, "42.322mm", true, 1},
+		{"a case said to be round", model.Back{Shape: model.Round}, model.Case, "44.416mm", true, 1},
 		{"a case with a strip", model.Back{Strip: &strip}, model.Case, "40mm", true, 0},
 		{"a case with a strip said to be flat", model.Back{Strip: &strip, Shape: model.Flat}, model.Case, "40mm", false, 0},
-		{"laced", model.Back{}, model.Laced, "42.322mm", true, 1},
+		{"laced", model.Back{}, model.Laced, "44.416mm", true, 1},
 		{"laced, said to be flat", model.Back{Shape: model.Flat}, model.Laced, "37mm", false, 0},
-		{"laced, by calipers alone", model.Back{Caliper: &strip}, model.Laced, "48.368mm", true, 1},
+		{"laced, by calipers alone", model.Back{Caliper: &strip}, model.Laced, "50.462mm", true, 1},
 	} {
 		v := octavo()
 		v.Back, v.Bound.Kind = c.back, c.kind

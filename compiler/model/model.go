@@ -103,7 +103,8 @@ type Binding struct {
 	Head, Tail, Fore Figure // squares
 	Gap              Figure // of a case
 	Joint            Joint
-	JointWidth       Figure // of a laced binding
+	JointWidth       Figure  // of a laced binding
+	Shoulder         *Figure // its depth, where the boards butt on it
 	Lining           Figure
 	Origin           source.Origin
 }

@@ -457,6 +457,9 @@ func (b *builder) binding(v *model.Volume, it *item) {
 				v.Bound.JointWidth = byDefault(unit.MM(0), "backed joint: the board butts on the shoulder")
 			}
 			set(&v.Bound.JointWidth, k, "width", "joint")
+			if f, ok := b.figure(k, "shoulder", "shoulder"); ok {
+				v.Bound.Shoulder = &f
+			}
 		case "lining":
 			set(&v.Bound.Lining, k, "lining", "lining")
 		}

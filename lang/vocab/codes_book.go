@@ -47,6 +47,12 @@ var bookChapters = []Chapter{
 		Right: "language 1\nvolume \"Turf\" { block 228mm x 150mm x 28mm; spine strip 38mm }\n",
 	},
 	{
+		Code: "shallow-shoulder", Severities: aWarning,
+		Doc:   "The boards butt on a shoulder that is shallower than they are thick, so that their edges stand out beside the back. Bevel the edge of the board there, or take thinner boards.",
+		Wrong: "language 1\nvolume \"Turf\" { block 228mm x 150mm x 28mm; binding laced { boards 2.5mm; joint backed, shoulder 2mm }; spine strip 38mm }\n",
+		Right: "language 1\nvolume \"Turf\" { block 228mm x 150mm x 28mm; binding laced { boards 2.5mm; joint backed, shoulder 2.6mm }; spine strip 38mm }\n",
+	},
+	{
 		Code: "covered-differs", Severities: aWarning,
 		Doc:   "What was measured on the covered book lies more than a millimetre from what was planned. The measure is taken, and the film will fit the book; but that much is more often a slip of the rule, or a measure of another thing, than the leather. Measure again; if it is so, look whether the design still suits.",
 		Wrong: "language 1\nvolume \"Turf\" { block 228mm x 150mm x 28mm; covered 2026-05-03 { spine caliper 33mm } }\n",

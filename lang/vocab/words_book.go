@@ -71,13 +71,13 @@ var bookWords = []Word{
 		Example: "gap 7mm",
 	},
 	{
-		Name: "joint", In: []Place{Binding}, Forms: []string{"<joint:french|backed> [ <width:length:0mm..15mm> ]"}, Merge: Once, Default: "french, 1/8in",
-		Doc:     "In a laced binding: boards set a little off the back (french) or against the shoulder (backed).",
+		Name: "joint", In: []Place{Binding}, Forms: []string{"<joint:=french> [ <width:length:0mm..15mm> ]", "<joint:=backed> [ <width:length:0mm..15mm> ] [ , shoulder <shoulder:length:0.1mm..15mm> ]"}, Merge: Once, Default: "french, 1/8in",
+		Doc:     "In a laced binding: boards set a little off the back (french) or against the shoulder (backed), which is as deep as the board is thick, or a trifle more.",
 		Example: "joint french 1/8in",
 	},
 	{
 		Name: "lining", In: []Place{Binding}, Forms: []string{"<lining:length:0mm..5mm>"}, Merge: Once, Default: "0mm",
-		Doc:     "The thickness of what lines the spine.",
+		Doc:     "The thickness of what lines the spine. On a round back it lengthens the way over it, as the leather does; a flat one is no wider for it.",
 		Example: "lining 0.4mm",
 	},
 	{
