@@ -2,6 +2,7 @@ package compiler_test
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -67,6 +68,184 @@ func TestLetteringKeepsToTheHandbooks(t *testing.T) {
 			t.Errorf("the middle of the W stands at %.3f mm, and that of the spine at %.3f", mm(got), mm(middle))
 		}
 	})
+
+	// "leaving a little greater distance between the lowest letter and the bottom of the panel, than between the letters",
+	// Cockerell 1901/1910, p. 218. The band under the panel begins 98 mm below the head.
+	t.Run("L5", func(t *testing.T) {
+		set := func(baseline string) (float64, string) {
+			laid, list := compiler.LaidOut(files(fmt.Sprintf(`language 1
+volume "Lettered" {
+  cover 235mm x 150mm
+  margin 0mm
+  spine strip 60mm
+  spine { bands 1 at 100mm below head; bands wide 4mm, clear 2mm each side; panel 1 { letter "Eels and a Pot" { way across; cap 4mm; leading 1.5; lines 2; %s } } }
+}`, baseline)), entry)
+			letters := lettered(laid[0], "spine")
+			if len(letters) != 2 || letters[1].Place.F-letters[0].Place.F != 6_000_000 {
+				t.Fatal(shown(list))
+			}
+			d, _ := tells(list, "less-room-below")
+			return 98 - mm(letters[1].Place.F), d.Message
+		}
+		if below, told := set("baseline 90.2mm below head"); math.Abs(below-1.8) > written || !strings.Contains(told, "1.8mm below") || !strings.Contains(told, "2mm between") {
+			t.Errorf("with %.3f mm below, %q is told", below, told)
+		}
+		if below, told := set("baseline 89.8mm below head"); math.Abs(below-2.2) > written || told != "" {
+			t.Errorf("with %.3f mm below, %q is told", below, told)
+		}
+	})
+
+	// "this hardly looks well on a book with raised bands, and should be avoided unless necessary", Cockerell 1901/1910, pp.
+	// 219-220: told where it is not necessary.
+	t.Run("L7", func(t *testing.T) {
+		for text, told := range map[string]bool{
+			`bands 5 equal; panel 2 { letter title { way down } }`:                               true,
+			`bands 5 equal; panel 2 { letter title { way up; way across } }`:                     true,
+			`bands 5 equal; panel 2 { letter title { way across; way down } }`:                   false,
+			`bands 1 equal; panel 2 { letter title { way across; way down; cap 7mm; lines 1 } }`: false, // forced
+			`bands 1 equal; panel 2 { letter "Marginalia" { way down; cap 6mm; lines 1 } }`:      false, // no room across
+			`letter title { way down }`: false, // no bands
+		} {
+			_, list := spine(t, text)
+			if _, ok := tells(list, "lengthwise-between-bands"); ok != told || list.Errors() {
+				t.Errorf("%s: %s", text, shown(list))
+			}
+		}
+	})
+
+	// "On very thin books it is sometimes hardly possible to get any lettering at all on the back. In such cases the lettering
+	// is best put on the side", Cockerell 1901/1910, p. 221; Bailey 1916, p. 193.
+	t.Run("L8", func(t *testing.T) {
+		for _, strip := range []string{"5mm", "2.5mm"} { // with 2 mm between the joints, and with none
+			_, list := compiler.LaidOut(files(`language 1
+volume "The Long Causeway" { cover 235mm x 150mm; spine strip `+strip+`; spine { letter title } }`), entry)
+			if !list.Errors() || !strings.Contains(shown(list), "letter the front: front { letter title }") {
+				t.Errorf("a spine of %s: %s", strip, shown(list))
+			}
+		}
+	})
+
+	// At least 30 mm are kept for the marks of libraries at the foot, as reported of ISO 6357:1985 by an encyclopaedia (the
+	// standard itself was not seen).
+	t.Run("L12", func(t *testing.T) {
+		for text, told := range map[string]string{
+			// The whole is 235 mm, and capitals stand on their baseline.
+			`letter author { way across; lines 1; cap 3mm; baseline %smm below head }`: "the author comes down to",
+			`letter "1926" { way across; cap 4mm; baseline %smm below head }`:          "", // a date is no matter
+		} {
+			for baseline, low := range map[string]bool{"208": true, "201": false} { // 24 and 31 above the tail, the headcaps being 3
+				l, list := spine(t, fmt.Sprintf(text, baseline))
+				d, ok := tells(list, "low-lettering")
+				if ok != (low && told != "") || !strings.Contains(d.Message, told) && ok || list.Errors() {
+					t.Errorf("%s at %s: %s", text, baseline, shown(list))
+				}
+				if s := lettered(l, "spine")[0]; low && mm(l.Faces[0].Height-s.Place.F) != 24 {
+					t.Errorf("%s stands %.3f mm above the tail", s.Text, mm(l.Faces[0].Height-s.Place.F))
+				}
+			}
+		}
+	})
+
+	// "Two lines of equal length should not come together; long and short alternating as much as possible", Adam 1903, p. 151.
+	t.Run("L13", func(t *testing.T) {
+		for lines, told := range map[string]string{
+			`"Title", "Words"`:       "5 letters each",
+			`"Wexmoor", "Tollbook"`:  "equally long", // of 7 and 8 letters, and within a fiftieth
+			`"Tolls", "of the Road"`: "",
+		} {
+			laid, list := compiler.LaidOut(files(`language 1
+volume "Lettered" { title broken `+lines+`; cover 235mm x 150mm; spine strip 60mm; spine { letter title { way across; cap 4mm } } }`), entry)
+			d, _ := tells(list, "equal-lines")
+			if (d.Message == "") != (told == "") || !strings.Contains(d.Message, told) || len(lettered(laid[0], "spine")) != 2 {
+				t.Errorf("%s: %s", lines, shown(list))
+			}
+		}
+	})
+
+	// "Except for abbreviations, points are no longer used in the titles of books, not even at the end; neither is a comma
+	// placed after the author's name", Adam 1903, p. 149.
+	t.Run("L14", func(t *testing.T) {
+		for text, told := range map[string]bool{
+			"DICKENS,": true, "Travels.": true, "Tolls of the Road.": true,
+			"Dickens": false, "Alder, R.": false, "Alder R. J.": false, "Eels etc.": false, "And So On...": false, "Ponds No. 4": false,
+		} {
+			_, list := spine(t, fmt.Sprintf(`letter "%s" { way across; lines 1; cap 1mm to 4mm }`, text))
+			if _, ok := tells(list, "point-at-end"); ok != told || list.Errors() {
+				t.Errorf("%s: %s", text, shown(list))
+			}
+		}
+		// A comma inside, which the break brings to the end of a line.
+		_, list := spine(t, `letter "Eels, Tollbooks" { way across; lines 2; cap 3mm }`)
+		if d, _ := tells(list, "point-at-end"); !strings.Contains(d.Message, "«Eels,»") {
+			t.Error(shown(list))
+		}
+	})
+
+	// "on no account whatever should letters of different design be introduced", Cockerell 1901/1910, p. 220; "Always use types
+	// from the same fount in a title", Adam 1903, p. 148.
+	t.Run("L15", func(t *testing.T) {
+		for text, told := range map[string]bool{
+			`bands 2 equal; panel 2 { letter title in serif { raised 20% }; letter number in slab; letter author in serif { raised -20% } }`: true,
+			`bands 2 equal; panel 2 { letter title in serif { raised 20% }; letter author in serif { raised -20% } }`:                        false,
+			`bands 2 equal; panel 2 { letter title in serif }; panel 3 { letter author in slab }`:                                            false, // not read together
+		} {
+			_, list := spine(t, `letter none; `+strings.ReplaceAll(text, "number", `"4"`))
+			if d, ok := tells(list, "two-faces"); ok != told || ok && !strings.Contains(d.Message, "panel 2 is lettered in two faces, serif and slab") || list.Errors() {
+				t.Errorf("%s: %s", text, shown(list))
+			}
+		}
+	})
+
+	// "all figures should be in Arabic, since it is plainer than Roman", Bailey 1916, pp. 141-142.
+	t.Run("L16", func(t *testing.T) {
+		for text, better := range map[string]string{
+			"VOL. IV": "«VOL. 4»", "Vol. IV: Eels": "«Vol. 4: Eels»", "Book xiv": "«Book 14»", "XCIX": "«99»", "Eels, Part I": "«Eels, Part 1»",
+			"Henry IV": "", "The Part I Played": "", "No Mix": "", "Vol. 4": "", "Eels and I": "", "Vol. IIII": "",
+		} {
+			_, list := spine(t, fmt.Sprintf(`letter "%s" { way across; cap 1mm to 4mm }`, text))
+			d, _ := tells(list, "roman-figures")
+			if strings.Join(d.Try, "") != better || list.Errors() {
+				t.Errorf("%s: %s", text, shown(list))
+			}
+		}
+	})
+}
+
+// Lines that are tight in their panel are raised until there is more room below them than between, where above them at least
+// half of that is left; elsewhere they stand in the middle.
+func TestTightLinesAreRaised(t *testing.T) {
+	for _, c := range []struct {
+		name, cap    string
+		lines        int
+		raised, told bool
+	}{
+		{"three lines that fill the panel", "3mm to 20mm", 3, true, false},
+		{"two, between which is so much that there is too little for above", "3mm to 20mm", 2, false, true},
+		{"small ones", "3mm", 3, false, false},
+	} {
+		text := strings.Join([]string{"A", "Eel", "Pot"}[:c.lines], " ")
+		laid, list := compiler.LaidOut(files(fmt.Sprintf(`language 1
+volume "Lettered" {
+  cover 235mm x 150mm
+  spine strip 60mm
+  spine { bands 5 equal; bands wide 4mm, clear 0mm each side; panel 2 { frame { inset 1mm; fillet 0.8mm }; letter "%s" { way across; cap %s; lines %d } } }
+}`, text, c.cap, c.lines)), entry)
+		l, letters := laid[0], lettered(laid[0], "spine")
+		if list.Errors() || len(letters) != c.lines {
+			t.Fatal(c.name, shown(list))
+		}
+		panel := l.Spine.Panels[1]
+		cap, last := mm(letters[0].Cap), letters[c.lines-1].Place
+		above, below := mm(letters[0].Place.F)-cap-panel.Head.Millimetres()-1.8, panel.Tail.Millimetres()-1.8-mm(last.F)
+		between := mm(letters[1].Place.F-letters[0].Place.F) - cap
+		_, told := tells(list, "less-room-below")
+		if raised := below-above > 3*written; raised != c.raised || told != c.told {
+			t.Errorf("%s: %.3f mm above, %.3f between, %.3f below; %s", c.name, above, between, below, shown(list))
+		}
+		if c.raised && (below <= between || below > between*1.06 || above < between/2) {
+			t.Errorf("%s: %.3f mm above, %.3f between, %.3f below", c.name, above, between, below)
+		}
+	}
 }
 
 // A pillar's letters stand upright in one column, one under another at 1.35 caps, a space taking the place of a letter.

@@ -23,6 +23,7 @@ type Slot struct {
 	Counts bool // measured, and not apart: it has a say in a shared size
 	Apart  bool // it takes its own size, whatever the set has
 	Cover  bool // on a cover lettering always runs across
+	Bands  int  // raised on the spine
 	Whole  string
 }
 

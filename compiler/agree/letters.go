@@ -82,7 +82,9 @@ func Letters(slots []Slot, shelf *model.Shelf, origins *source.Origins, list *di
 		out[i].Style.Cap = caps[i]
 		s.notes(out[i], shelf, origins, list)
 		s.gaps(out[i], shelf, origins, list)
+		s.advise(out[i], shelf, origins, list)
 	}
+	faces(slots, shelf, origins, list)
 	return out, shared
 }
 
@@ -198,6 +200,10 @@ func (s *Slot) tooSmall(f fit, shelf *model.Shelf, origins *source.Origins, list
 			d.Try = append(d.Try, fmt.Sprintf("way pillar (gives %s)", show(g.cap, least)))
 		}
 	}
+	if len(d.Try) == 0 && !s.Cover {
+		// "In such cases the lettering is best put on the side", Cockerell 1901/1910, p. 221.
+		d.Try = append(d.Try, fmt.Sprintf("letter the front: front { letter %s }", s.said()))
+	}
 	if f.cap > 0 {
 		d.Try = append(d.Try, fmt.Sprintf("cap %s, if the film still cuts it", show(f.cap, least)), "a short title for this volume: title \"…\" short \"…\"")
 	}
@@ -282,4 +288,12 @@ func show(nm int64, like unit.Length) string {
 
 func times(r *big.Rat, n int64) int64 {
 	return unit.FromRat(new(big.Rat).Mul(r, big.NewRat(n, 1)), unit.Millimetre).Nanometres()
+}
+
+// said is what the statement letters, as it is written.
+func (s *Slot) said() string {
+	if s.Letter.What != "" {
+		return s.Letter.What
+	}
+	return fmt.Sprintf("%q", s.Letter.Text)
 }

@@ -13,7 +13,7 @@ import (
 
 // fill lays the lines of a room and finds what they leave.
 func (p *page) lines(r *room) {
-	r.inner = r.box
+	r.inner, r.foot = r.box, r.box.Max.Y
 	for _, f := range r.fillets {
 		p.fillet(r, f)
 	}
@@ -28,7 +28,7 @@ func (p *page) lines(r *room) {
 			named[f.Name] = inner
 		}
 		if within(r.inner, inner) {
-			r.inner = inner
+			r.inner, r.foot = inner, inner.Max.Y
 		}
 	}
 }
@@ -80,6 +80,7 @@ func (p *page) fillet(r *room, f model.Fillet) {
 			r.inner.Min.Y = max(r.inner.Min.Y, r.box.Min.Y+depth+airAfterFillet)
 		} else {
 			r.inner.Max.Y = min(r.inner.Max.Y, r.box.Max.Y-depth-airAfterFillet)
+			r.foot = min(r.foot, r.box.Max.Y-depth)
 		}
 	}
 }

@@ -98,7 +98,7 @@ func New(v Volume, faces Faces, art *Art, origins *source.Origins, list *diag.Li
 func (p *Plan) crowded(rooms []room, origins *source.Origins, list *diag.List) {
 	told := false
 	m := p.v.Model
-	unknown := m.Block.Thick.Length.Sign() == 0 && m.Back.Strip == nil && m.Back.Caliper == nil
+	unknown := m.SpineUnsaid()
 	for i := range rooms {
 		r := &rooms[i]
 		if unknown && !told && (r.fillets != nil || r.frames != nil || r.centre != nil || r.letters != nil) {
@@ -119,6 +119,10 @@ func (p *Plan) crowded(rooms []room, origins *source.Origins, list *diag.List) {
 				d.Code, d.At = "spine-too-narrow", origins.Span(p.v.Model.Origin)
 				d.Message = fmt.Sprintf("the spine is %s wide, and %s is kept clear at each joint: nothing is left", p.v.Spine.Wide, p.v.Widths.JointClear.Length)
 				d.Try = []string{"measure block and boards again", "margin 3mm, which keeps head and tail clear and nothing at the joints"}
+				if r.letters != nil {
+					// "In such cases the lettering is best put on the side", Cockerell 1901/1910, p. 221.
+					d.Try = append(d.Try, "letter the front: front { letter title }")
+				}
 			} else {
 				d.Code, d.At = "panel-too-short", origins.Span(p.v.Design.Spine.Bands.Origin)
 				if !d.At.Known() {
@@ -160,7 +164,7 @@ func (p *Plan) ask(i, j int, faces Faces) {
 		b := r.lettered()
 		p.Slots = append(p.Slots, agree.Slot{
 			Volume: p.v.Index, Series: series, Key: pg.face.Name + "/" + l.What + l.Text, Where: r.name, Letter: l, Texts: texts,
-			Face: face, Film: film, Way: p.v.Design.Way, Width: b.Width(), Height: b.Height(), Counts: p.v.Counts, Apart: p.v.Design.Apart, Cover: r.cover,
+			Face: face, Film: film, Way: p.v.Design.Way, Width: b.Width(), Height: b.Height(), Counts: p.v.Counts, Apart: p.v.Design.Apart, Cover: r.cover, Bands: len(p.v.Spine.Bands),
 		})
 		p.slotAt = append(p.slotAt, where{i, j, k})
 	}

@@ -94,6 +94,7 @@ type room struct {
 	above   bool // a band stands at its head
 	below   bool
 	inner   geom.Box // what fillets and frames leave
+	foot    int64    // where the lowest line above the box's own foot begins; the foot where there is none
 	lines   bool     // there are lines, so air is kept from them
 }
 

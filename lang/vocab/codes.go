@@ -24,7 +24,7 @@ type Chapter struct {
 }
 
 // Chapters are the messages' chapters, in the order in which a source is read and a book is made.
-var Chapters = slices.Concat(textChapters, markChapters, wordChapters, nameChapters, figureChapters, bookChapters, designChapters, letterChapters)
+var Chapters = slices.Concat(textChapters, markChapters, wordChapters, nameChapters, figureChapters, bookChapters, designChapters, letterChapters, adviceChapters)
 
 // The severities of most messages.
 var (
