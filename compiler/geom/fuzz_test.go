@@ -116,3 +116,87 @@ func countSegments(p Path) int {
 	}
 	return n
 }
+
+// FuzzOffset grows or shrinks what a drawing covers, and draws along it.
+func FuzzOffset(f *testing.F) {
+	f.Add([]byte{1, 40, 1, 1, 9, 0, 1, 130, 130, 4, 1, 150, 130, 1, 150, 150, 1, 130, 150, 1, 128, 128})
+	f.Add([]byte{0, 200, 2, 0, 3, 2, 0, 10, 10, 3, 3, 200, 10, 90, 250, 250, 90, 0, 250, 250, 4, 1, 120, 20})
+	f.Add([]byte("a line drawn along a few bytes of text turns back on itself and crosses what it was"))
+	f.Fuzz(func(t *testing.T, data []byte) {
+		r := reader{data}
+		unit := [...]int64{50, 1000, 40_000}[r.next()%3]
+		d := (r.next() - 128) * unit / 4
+		join, cap := Join(r.next()%3), Cap(r.next()%3)
+		dash := r.next()
+		path := r.path(unit)
+		const tol, fine = 2000, 125 // what the engine flattens by when it looks for crossings itself
+		shapes, err := Fuse([]Operand{{Path: path}}, tol)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got, err := Offset(shapes, d, join, 4, tol)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := topology(got, fine); err != nil {
+			t.Fatalf("offset by %d: %v\n%v", d, err, path)
+		}
+		// The offset may be off by the tolerance along its outline, and the outline of the smaller one is the longest.
+		if grown := regionArea(got) - regionArea(shapes); d > 0 && grown < -2*tol*perimeter(shapes)-16 || d < 0 && grown > 2*tol*perimeter(got)+16 {
+			t.Fatalf("offset by %d the area changes by %.0f nm²\n%v", d, grown, path)
+		}
+		pen := Pen{Width: max(d, -d), Cap: cap, Join: join}
+		if dash > 200 {
+			pen.Dash = []int64{dash * unit / 8, unit * 4}
+		}
+		for i := range path {
+			if n := len(path[i].Segments); i%2 == 1 && n > 1 {
+				path[i] = Contour{Segments: path[i].Segments[:n-1]}
+			}
+		}
+		line, err := Stroke(path, pen, tol)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := topology(line, fine); err != nil {
+			t.Fatalf("drawn along with %v: %v\n%v", pen, err, path)
+		}
+	})
+}
+
+// FuzzSettle puts shapes on grids from a nanometre to a tenth of a millimetre.
+func FuzzSettle(f *testing.F) {
+	f.Add([]byte{2, 1, 0, 1, 130, 130, 4, 1, 150, 130, 1, 150, 150, 1, 130, 150, 1, 128, 128})
+	f.Add([]byte{3, 2, 2, 0, 10, 10, 3, 3, 200, 10, 90, 250, 250, 90, 0, 250, 250, 4, 1, 120, 20})
+	f.Add([]byte("what is written stands on whole micrometres, and what is read again has no crossing"))
+	f.Fuzz(func(t *testing.T, data []byte) {
+		r := reader{data}
+		grid := [...]int64{1, 1000, 7, 100_000}[r.next()%4]
+		unit := [...]int64{3, 700, 9999, 300_001}[r.next()%4]
+		path := r.path(unit)
+		shapes, err := Fuse([]Operand{{Path: path, Rule: EvenOdd}}, max(2000, unit/4))
+		if err != nil {
+			t.Fatal(err)
+		}
+		got, err := Settle(shapes, grid)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, c := range Paths(got) {
+			for _, s := range c.Segments {
+				for _, p := range [...]Point{s.P0, s.P1, s.P2, s.P3} {
+					if p.X%grid != 0 || p.Y%grid != 0 {
+						t.Fatalf("%v is off the grid of %d nm\n%v", p, grid, path)
+					}
+				}
+			}
+		}
+		fine := max(grid/2, 1)
+		if countSegments(chordsOf(Paths(got), fine)) > 2000 {
+			return // the check would take too long
+		}
+		if err := topology(got, fine); err != nil {
+			t.Fatalf("on a grid of %d nm: %v\n%v", grid, err, path)
+		}
+	})
+}

@@ -310,19 +310,19 @@ func (r *recovery) onUnit(p Point) Point {
 
 // contour is the outline as segments, from its least point.
 func (r *recovery) contour(o *outline) Contour {
-	n, kept, least := 0, false, 0
+	n, changed, least := 0, false, 0 // where edges are kept or an end has moved, segments may run on in one line
 	for i := range o.stretches {
 		s := &o.stretches[i]
 		if n++; s.kept {
 			n += int(s.edges) - 1
-			kept = true
 		}
+		changed = changed || s.kept || s.moved
 		if comparePoints(s.begin, o.stretches[least].begin) < 0 {
 			least = i
 		}
 	}
 	all := make([]Segment, 0, n)
-	if !kept {
+	if !changed {
 		for i := range o.stretches {
 			all = r.segments(all, o, (least+i)%len(o.stretches))
 		}
