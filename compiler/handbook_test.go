@@ -14,6 +14,7 @@ import (
 	"headcap/compiler"
 	"headcap/compiler/drawing"
 	"headcap/compiler/geom"
+	"headcap/compiler/measure"
 	"headcap/lang/diag"
 	"headcap/lang/unit"
 )
@@ -169,15 +170,12 @@ func quantities(laid []compiler.Laid) map[string]float64 {
 
 func measures(l compiler.Laid, put func(string, float64)) {
 	w, tall, square := l.Widths, l.Widths.SpineTall.Length, l.Model.Bound.Head.Length
-	turnIn := unit.Nanometres(19_050_000)
-	two := func(l unit.Length) unit.Length { return l.Add(l) }
 	for name, v := range map[string]unit.Length{
 		"board tall": w.BoardTall.Length, "board wide": w.BoardWide.Length, "half of board tall": w.BoardTall.Length.DivInt(2),
 		"spine tall": tall, "spine wide": w.SpineWide.Length, "straight across": w.Shoulders.Length,
 		"block tall": w.BlockTall.Length, "block wide": w.BlockWide.Length, "block thick": w.BlockThick.Length,
 		"boards": w.Boards.Length, "square": square, "gap": w.Gap.Length, "joint": l.Model.Bound.JointWidth.Length,
-		"sheet tall": w.BoardTall.Length.Add(two(turnIn)),
-		"sheet wide": two(w.BoardWide.Length).Add(two(w.Gap.Length)).Add(w.Shoulders.Length).Add(two(turnIn)),
+		"turn-in": l.Model.Bound.TurnIn.Length,
 	} {
 		put(name, v.Millimetres())
 	}
@@ -194,8 +192,17 @@ func measures(l compiler.Laid, put func(string, float64)) {
 			put(fmt.Sprintf("between bands %d and %d", i, i+1), c.Sub(l.Spine.Bands[i-1].Centre.Length).Millimetres())
 		}
 	}
-	if over := w.OverRound; over != nil {
-		put("over the round", over.Length.Millimetres())
+	for _, t := range []*measure.Term{w.OverRound, w.InSight, w.OnShelf} {
+		if t != nil {
+			put(t.Name, t.Length.Millimetres())
+		}
+	}
+	for _, c := range measure.CutList(l.Model, w) {
+		put(c.Name+" tall", c.Tall.Length.Millimetres())
+		put(c.Name+" wide", c.Wide.Length.Millimetres())
+		if c.NickAtBackCorner != nil {
+			put("nick", c.NickAtBackCorner.Length.Millimetres())
+		}
 	}
 	for _, m := range l.Spine.Marks {
 		put(m.Name, m.Length.Millimetres())

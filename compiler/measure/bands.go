@@ -2,6 +2,7 @@ package measure
 
 import (
 	"fmt"
+	"math/big"
 	"slices"
 
 	"headcap/compiler/model"
@@ -20,6 +21,7 @@ type Band struct {
 // A Panel is the clear box between bands: what the leather, the bands' feet and the headcaps leave for film.
 type Panel struct {
 	Number      int
+	Tall        *Term
 	Head, Tail  unit.Length // below the head of the board
 	Left, Right unit.Length // from the left side of the spine
 	AfterBand   bool        // a band stands at its head
@@ -28,11 +30,12 @@ type Panel struct {
 
 // Spine is a spine divided. Marks are made on the back of the block before it is sewn, and are counted from its head.
 type Spine struct {
-	Bands  []Band
-	Marks  []*Term
-	Panels []Panel
-	Wide   unit.Length
-	Tall   unit.Length
+	Bands     []Band
+	Marks     []*Term
+	Panels    []Panel
+	PanelWide *Term
+	Wide      unit.Length
+	Tall      unit.Length
 }
 
 // Divide places the bands of a volume and finds its panels.
@@ -70,21 +73,28 @@ func Divide(v model.Volume, w Widths, b model.Bands, origins *source.Origins, li
 	return s
 }
 
-// panels finds what is clear between the bands.
+// panels finds what is clear between the bands: outside the headcaps, the bands' feet and the leather kept clear beside them.
 func (s *Spine) panels(w Widths, b model.Bands) {
-	left := w.JointClear.Length
-	right := s.Wide.Sub(left)
-	keep := b.Wide.Length.DivInt(2).Add(b.Clear.Length)
-	top := w.CapClear.Length
-	for i := 0; i <= len(s.Bands); i++ {
-		bottom := s.Tall.Sub(w.CapClear.Length)
+	shown := s.Tall.Shown()
+	s.PanelWide = sum("panels, wide", shown, plus(w.SpineWide), times(-2, w.JointClear))
+	wide, clear := given("bands, wide", b.Wide), given("clear beside a band", b.Clear)
+	beside := func(name string, centre *Term, way int64) *Term {
+		r := big.NewRat(way, 1)
+		return sum(name, shown, plus(centre), share(new(big.Rat).Mul(half, r), wide), share(r, clear))
+	}
+	top := w.CapClear
+	for i := range len(s.Bands) + 1 {
+		name := fmt.Sprintf("panel %d", i+1)
+		bottom := sum(name+", to", shown, plus(w.SpineTall), minus(w.CapClear))
 		if i < len(s.Bands) {
-			bottom = s.Bands[i].Centre.Length.Sub(keep)
+			bottom = beside(name+", to", s.Bands[i].Centre, -1)
 		}
-		p := Panel{Number: i + 1, Head: top, Tail: bottom, Left: left, Right: right, AfterBand: i > 0, BeforeBand: i < len(s.Bands)}
-		s.Panels = append(s.Panels, p)
+		s.Panels = append(s.Panels, Panel{
+			Number: i + 1, Tall: sum(name+", tall", shown, plus(bottom), minus(top)), Head: top.Length, Tail: bottom.Length,
+			Left: w.JointClear.Length, Right: w.JointClear.Length.Add(s.PanelWide.Length), AfterBand: i > 0, BeforeBand: i < len(s.Bands),
+		})
 		if i < len(s.Bands) {
-			top = s.Bands[i].Centre.Length.Add(keep)
+			top = beside(fmt.Sprintf("panel %d, from", i+2), s.Bands[i].Centre, 1)
 		}
 	}
 }

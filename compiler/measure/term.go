@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"math/big"
+	"slices"
 	"strings"
 
 	"headcap/compiler/model"
@@ -102,6 +103,8 @@ func (t *Term) State() string {
 		return "said by the pattern"
 	case model.Estimated:
 		return "estimated"
+	case model.Agreed:
+		return "as it is set"
 	case model.OnBook:
 		return "measured on the covered book"
 	case model.OfFirst:
@@ -123,34 +126,54 @@ func (t *Term) Assumed() bool {
 	return false
 }
 
-// Print writes the term and, further in, what it is made of, finely enough for its sum to be done again from what is
-// printed.
-func (t *Term) Print(w io.Writer, indent string) {
-	fmt.Fprintf(w, "%s%-*s %11s", indent, max(1, 30-len(indent)), t.Name, t.Length.Fine())
-	why := t.Why
-	if t.Plan != nil {
-		why = strings.TrimPrefix(why+", "+t.OffPlan(), ", ")
+// Print writes terms and, further in, what each is made of, finely enough for every sum to be done again from what is
+// printed. What stands above already is not told again.
+func Print(w io.Writer, indent string, terms ...*Term) {
+	told := map[*Term]bool{}
+	for _, t := range terms {
+		t.print(w, indent, told)
 	}
-	switch {
+}
+
+func (t *Term) print(w io.Writer, indent string, told map[*Term]bool) {
+	fmt.Fprintf(w, "%s%-*s %11s", indent, max(1, 30-len([]rune(indent))), t.Name, t.Length.Fine())
+	if told[t] {
+		fmt.Fprintln(w, "  as above")
+		return
+	}
+	told[t] = true
+	switch note := t.Note(); {
+	case t.How != "" && note != "":
+		fmt.Fprintf(w, "  = %s (%s)\n", t.How, note)
 	case t.How != "":
-		fmt.Fprintf(w, "  = %s", t.How)
-	case t.Figure.Note != "" && !strings.HasPrefix(t.Figure.Note, t.Name):
-		fmt.Fprintf(w, "  %s: %s", t.State(), t.Figure.Note)
+		fmt.Fprintf(w, "  = %s\n", t.How)
+	case note != "":
+		fmt.Fprintf(w, "  %s: %s\n", t.State(), note)
 	default:
-		fmt.Fprintf(w, "  %s", t.State())
+		fmt.Fprintf(w, "  %s\n", t.State())
 	}
-	if why != "" {
-		fmt.Fprintf(w, " (%s)", why)
-	}
-	fmt.Fprintln(w)
 	for _, p := range t.Parts {
-		p.Print(w, indent+"  ")
+		p.print(w, indent+"  ", told)
 	}
 	if t.Plan != nil {
 		p := *t.Plan
 		p.Name = "as planned"
-		p.Print(w, indent+"  ")
+		p.print(w, indent+"  ", told)
 	}
+}
+
+// Note is what there is to say of a figure beside its sum: a remark, where it was taken from, how far it lies from its plan.
+func (t *Term) Note() string {
+	var notes []string
+	if f := t.Figure.Note; t.How == "" && !strings.HasPrefix(f, t.Name) && !strings.HasPrefix(t.Name, f) {
+		notes = append(notes, t.Figure.Note)
+	}
+	notes = append(notes, t.Why)
+	if t.Plan != nil {
+		notes = append(notes, t.OffPlan())
+	}
+	notes = slices.DeleteFunc(notes, func(n string) bool { return n == "" })
+	return strings.Join(notes, ", ")
 }
 
 // OffPlan says how far a figure that was measured again lies from its plan.

@@ -23,6 +23,8 @@ type Widths struct {
 	CapClear                         *Term // at the head and tail of a spine
 	JointClear                       *Term // at the sides of a spine, beside the joints
 	Boards, Fore, Head, Tail, Gap    *Term
+	InSight                          *Term        // how much of an estimated round is seen at once
+	OnShelf                          *Term        // what the book takes of a shelf; nil where nothing says how thick it is
 	Open                             []model.Open // with what the measuring leaves open
 }
 
@@ -95,6 +97,9 @@ func Of(v model.Volume, origins *source.Origins, list *diag.List) Widths {
 			add(diag.Diagnostic{Code: "no-room", At: origins.Span(v.Origin), Message: fmt.Sprintf("«%s» comes out at %s, which is no size: %s", c.Name, c.Length, how(c)), Try: []string{"check the measures of block and binding"}})
 		}
 	}
+	if v.Block.Thick.Length.Sign() > 0 {
+		w.OnShelf = sum("on the shelf, thick", shown, plus(w.BlockThick), times(2, w.Boards), times(2, w.Leather)) // M2
+	}
 	w.plausible(v, origins, add)
 	if s := v.Bound.Shoulder; s != nil && s.Length.Cmp(w.Boards.Length) < 0 {
 		// "Should be a little deeper than the board set in it" (Adam 1903, p. 58); bevelled where it is not (Cockerell 1901, p. 132).
@@ -125,6 +130,9 @@ func (w *Widths) spine(v model.Volume, shown unit.Unit) {
 		// p. 310) wants the back flatter. So this is an estimate, for the preview only.
 		w.OverRound = sum("over the round", shown, share(big.NewRat(12092, 10000), w.Shoulders))
 		w.OverRound.Why = "as if the back were a third of a circle: Zaehnsdorf 1890, p. 48"
+		// R6: within 35° of straight on, of the 60° to either side; a choice.
+		w.InSight = sum("spine, in sight at once", shown, share(big.NewRat(35, 60), w.OverRound))
+		w.InSight.Why = "35° to either side, a choice"
 		// What is laid on the round lengthens the arc by its angle, 2π/3, times its thickness.
 		angle := big.NewRat(20944, 10000)
 		pieces := []piece{plus(w.OverRound)}

@@ -53,8 +53,7 @@ func codes(list *diag.List) []string {
 func TestFiguresTellHowTheyWereComeBy(t *testing.T) {
 	w, _ := measured(octavo())
 	var out strings.Builder
-	w.BoardTall.Print(&out, "")
-	w.SpineWide.Print(&out, "")
+	Print(&out, "", w.BoardTall, w.SpineWide)
 	want := `boards, tall                       9 1/4in  = block, tall + square at head + square at tail
   block, tall                          9in  said of this volume
   square at head                     1/8in  said of this volume

@@ -19,6 +19,7 @@ const (
 	Estimated             // stated, but an estimate
 	OfFirst               // the first volume's of a series that ranges
 	OnBook                // measured again on the covered book
+	Agreed                // as the set, or the fit, gave it
 )
 
 // A Figure is a length and where it came from. Name is how the default is called, or what was said.
@@ -106,6 +107,8 @@ type Binding struct {
 	JointWidth       Figure  // of a laced binding
 	Shoulder         *Figure // its depth, where the boards butt on it
 	Lining           Figure
+	TurnIn           Figure // of the leather, over the edges of the boards
+	Nick             Figure // each way, at the back corners of laced boards
 	Origin           source.Origin
 }
 

@@ -236,6 +236,8 @@ var (
 	defaultSquares = mm("3mm")   // common practice, no source; an eighth of an inch in Bailey 1916, p. 36
 	defaultGap     = mm("7mm")   // common practice, no source: 7 to 10 mm between flat pieces
 	defaultFrench  = mm("1/8in") // Cockerell 1901, p. 176; Bailey 1916, p. 46
+	defaultTurnIn  = mm("3/4in") // Zaehnsdorf 1890, p. 90, for an octavo; about an inch in Cockerell 1901, p. 154
+	defaultNick    = mm("1/8in") // Cockerell 1901, p. 153, for an octavo
 	defaultLeather = mm("1mm")   // a choice
 	defaultBand    = mm("3mm")   // from memory
 	defaultClear   = mm("2.5mm") // a choice: half a band's foot, the leather and a millimetre
@@ -250,6 +252,7 @@ func (b *builder) measures(v *model.Volume, items []*item) {
 	v.Bound = model.Binding{
 		Boards: byDefault(defaultBoards, "common practice, no source"), Gap: byDefault(defaultGap, "common practice, no source: 7 to 10 mm"),
 		JointWidth: byDefault(defaultFrench, "an eighth of an inch: Cockerell 1901, p. 176"), Lining: byDefault(unit.MM(0), "none"),
+		TurnIn: byDefault(defaultTurnIn, "three quarters of an inch: Zaehnsdorf 1890, p. 90"), Nick: byDefault(defaultNick, "an eighth of an inch each way: Cockerell 1901, p. 153"),
 	}
 	v.Bound.Head = byDefault(defaultSquares, "common practice, no source")
 	v.Bound.Tail, v.Bound.Fore = v.Bound.Head, v.Bound.Head
@@ -462,6 +465,10 @@ func (b *builder) binding(v *model.Volume, it *item) {
 			}
 		case "lining":
 			set(&v.Bound.Lining, k, "lining", "lining")
+		case "turn-in":
+			set(&v.Bound.TurnIn, k, "turn", "turn-in")
+		case "nick":
+			set(&v.Bound.Nick, k, "nick", "nick")
 		}
 	}
 }

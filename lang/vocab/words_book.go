@@ -81,6 +81,16 @@ var bookWords = []Word{
 		Example: "lining 0.4mm",
 	},
 	{
+		Name: "turn-in", In: []Place{Binding}, Forms: []string{"<turn:length:0mm..80mm>"}, Merge: Once, Default: "3/4in",
+		Doc:     "How far the leather is turned over the edges of the boards, for the list of what is to be cut: three quarters of an inch for an octavo (Zaehnsdorf 1890, p. 90), about an inch elsewhere (Cockerell 1901, p. 154).",
+		Example: "turn-in 19mm",
+	},
+	{
+		Name: "nick", In: []Place{Binding}, Forms: []string{"<nick:length:0mm..20mm>"}, Merge: Once, Default: "1/8in",
+		Doc:     "In a laced binding: how much is nicked off the back corners of the boards, each way, for the headcaps.",
+		Example: "nick 3mm",
+	},
+	{
 		Name: "cover", In: []Place{Series, Volume}, Forms: []string{"<tall:length:20mm..900mm> x <wide:length:20mm..900mm>", "<extra:length:0mm..50mm> over block"}, Merge: Once,
 		Doc:     "The face of the cover, as it is or as the block and so much more in each direction, in place of boards and squares.",
 		Example: "cover 1/4in over block",
