@@ -55,6 +55,7 @@ type book struct {
 	design model.Design
 	spine  measure.Spine
 	plan   *layout.Plan
+	set    []agree.Setting // of the plan's slots
 	faces  []drawing.Face
 	cuts   []cut.Face
 	open   bool // a question is open: it is previewed and not cut
@@ -103,7 +104,8 @@ func laidOut(fsys fs.FS, entry string) *shelf {
 	s.shared = append(letters, emblems...)
 	for _, b := range s.books {
 		n, m := len(b.plan.Slots), len(b.plan.Places)
-		b.faces = b.plan.Faces(settings[:n], heights[:m])
+		b.set = settings[:n]
+		b.faces = b.plan.Faces(b.set, heights[:m])
 		settings, heights = settings[n:], heights[m:]
 	}
 	return s

@@ -9,9 +9,7 @@ import (
 	"strings"
 
 	"headcap/compiler/measure"
-	"headcap/compiler/model"
 	"headcap/lang/diag"
-	"headcap/lang/unit"
 )
 
 // An Explanation is how the figures of volumes were come by. As JSON its shape is stable: members may be added, and none
@@ -70,7 +68,7 @@ func Explain(_ context.Context, fsys fs.FS, entry, volume, quantity string) (*Ex
 			continue
 		}
 		v := ExplainedVolume{Key: b.model.Key, Number: b.model.Number, Title: b.model.Name, Quantities: []Quantity{}}
-		for _, t := range b.figures() {
+		for _, t := range append(b.figures(), b.letterTerms(&s.set.Shelf, s.shared)...) {
 			if named(t.Name, quantity) {
 				v.terms, v.Quantities = append(v.terms, t), append(v.Quantities, quantityOf(t))
 			}
@@ -108,13 +106,6 @@ func (b *book) figures() []*measure.Term {
 		}
 		if c.Wide != w.BoardWide {
 			out = append(out, c.Wide)
-		}
-	}
-	for _, f := range b.faces {
-		for _, sh := range f.Shapes {
-			if sh.Text != "" {
-				out = append(out, &measure.Term{Name: "letters on " + f.Name, Length: unit.Nanometres(sh.Cap), Figure: model.Figure{From: model.Agreed, Note: "caps of «" + sh.Text + "»"}})
-			}
 		}
 	}
 	return slices.DeleteFunc(out, func(t *measure.Term) bool { return t == nil })

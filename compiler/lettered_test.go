@@ -312,3 +312,28 @@ volume "Lettered" { cover 235mm x 150mm; margin 0mm; spine strip 6mm; spine { le
 		t.Errorf("across is not tried where a pillar fails: %d pieces; %s", len(got), shown(list))
 	}
 }
+
+// What a face lacks is said, with the letters that it lacks: small capitals as a warning, a drawing as an error.
+func TestWhatAFaceLacksIsSaid(t *testing.T) {
+	for text, told := range map[string]string{
+		`letter "Reeds" in slab { capitals small }`:             `the face "slab" has no small capitals for e, d, s`,
+		`letter "Reeds" in slab { capitals small; way pillar }`: `the face "slab" has no small capitals for e, d, s`,
+		`letter "Reeds" in serif { capitals small }`:            "",
+		`letter "Reeds 泥"`:                                      `the face "serif" has no '泥' (U+6CE5)`,
+		`letter "Reeds 泥" { way pillar }`:                       `the face "serif" has no '泥' (U+6CE5)`,
+	} {
+		l, list := spine(t, text)
+		got := ""
+		for _, code := range []string{"no-small-capitals", "missing-glyph"} {
+			if d, ok := tells(list, code); ok {
+				got = d.Message
+			}
+		}
+		if (got == "") != (told == "") || !strings.HasPrefix(got, told) {
+			t.Errorf("%s: %q", text, got)
+		}
+		if list.Errors() != strings.Contains(told, "泥") || list.Errors() != (len(lettered(l, "spine")) == 0) {
+			t.Errorf("%s: %s", text, shown(list))
+		}
+	}
+}

@@ -31,7 +31,7 @@ func Emblems(places []Place, shelf *model.Shelf, origins *source.Origins, list *
 			continue
 		}
 		done[group] = true
-		sh := Shared{Key: p.Key, What: "the emblem of " + p.Where, SetBy: -1}
+		sh := Shared{Series: p.Series, Key: p.Key, What: "the emblem of " + p.Where, SetBy: -1}
 		for j, o := range places {
 			if o.Series != p.Series || o.Key != p.Key || o.Centre.Each || !o.Counts || own[j] < o.least() {
 				continue

@@ -14,10 +14,11 @@ import (
 
 // A Shared is a size that a series has agreed on, and the volume that set it; -1 where the size was written.
 type Shared struct {
-	Key   string
-	What  string
-	Size  int64
-	SetBy int
+	Series int
+	Key    string
+	What   string
+	Size   int64
+	SetBy  int
 }
 
 // Letters decides how every slot is set. The settings stand in the order of the slots.
@@ -108,7 +109,7 @@ func whole(slots []Slot) {
 
 // share finds the size of a group: the one that is written, else the largest that every slot that counts can take.
 func share(slots []Slot, fits []fit, reached []bool, series int, key string) (Shared, bool) {
-	sh := Shared{Key: key, SetBy: -1}
+	sh := Shared{Series: series, Key: key, SetBy: -1}
 	for i := range slots {
 		s := &slots[i]
 		if s.Series != series || s.Key != key || !s.Letter.Same || !s.Counts || !reached[i] {
@@ -210,19 +211,14 @@ func (s *Slot) tooSmall(f fit, shelf *model.Shelf, origins *source.Origins, list
 	list.Add(d)
 }
 
-// notes passes on what the face has to say of the lines: small capitals that it does not have, a script whose letters join.
+// notes passes on what the face has to say of the text: small capitals that it does not have, a script whose letters join.
 func (s *Slot) notes(set Setting, shelf *model.Shelf, origins *source.Origins, list *diag.List) {
-	for _, l := range set.Lines {
-		if l == "" {
-			continue
-		}
-		p, err := s.Face.Proportions(l, set.Style)
-		if err != nil {
-			return
-		}
-		for _, n := range p.Notes() {
-			list.Add(diag.Diagnostic{Severity: diag.Warning, Code: n.Code, At: origins.Span(s.Letter.Origin), Volume: shelf.Volumes[s.Volume].Key, Message: n.Message})
-		}
+	p, err := s.Face.Proportions(set.Text, set.Style)
+	if err != nil {
+		return
+	}
+	for _, n := range p.Notes() {
+		list.Add(diag.Diagnostic{Severity: diag.Warning, Code: n.Code, At: origins.Span(s.Letter.Origin), Volume: shelf.Volumes[s.Volume].Key, Message: n.Message})
 	}
 }
 

@@ -73,8 +73,9 @@ var letterChapters = []Chapter{
 	},
 	{
 		Code: "no-small-capitals", Severities: aWarning,
-		Doc:     "The face has no small capitals for some of the letters, and capitals made smaller would look thin beside the rest, so they are set as small letters. Take `serif`, which has them, or say `capitals`.",
-		Without: "it takes a face that lacks them",
+		Doc:   "The face has no small capitals for some of the letters, and capitals made smaller would look thin beside the rest, so they are set as small letters. Take `serif`, which has them, or say `capitals`.",
+		Wrong: "language 1\nvolume \"Turf\" { block 228mm x 150mm x 28mm; spine { letter title in slab { capitals small } } }\n",
+		Right: "language 1\nvolume \"Turf\" { block 228mm x 150mm x 28mm; spine { letter title in serif { capitals small } } }\n",
 	},
 	{
 		Code: "joined-script", Severities: aWarning,
