@@ -126,6 +126,9 @@ func FuzzOffset(f *testing.F) {
 		r := reader{data}
 		unit := [...]int64{50, 1000, 40_000}[r.next()%3]
 		d := (r.next() - 128) * unit / 4
+		if d == 0 {
+			d = unit
+		}
 		join, cap := Join(r.next()%3), Cap(r.next()%3)
 		dash := r.next()
 		path := r.path(unit)
