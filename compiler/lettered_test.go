@@ -95,6 +95,28 @@ volume "Lettered" {
 		}
 	})
 
+	// "Always letter from head to tail", Bailey 1916, p. 147; Pleger 1914, pp. 249-250 (seen as an excerpt); ISO 6357, second-hand.
+	// A quarter turn clockwise, the book standing: the letters stand upright when it lies front cover up, head to the left.
+	t.Run("L6", func(t *testing.T) {
+		laid, list := compiler.LaidOut(files(`language 1
+volume "Lettered" { cover 235mm x 150mm; spine strip 14mm; spine { letter "Eels" { way down; cap 4mm } } }`), entry)
+		if list.Errors() {
+			t.Fatal(shown(list))
+		}
+		s := lettered(laid[0], "spine")[0]
+		if p := s.Place; p.A != 0 || p.B != 1 || p.C != -1 || p.D != 0 {
+			t.Errorf("it is placed by %v", p)
+		}
+		// The first letters are the widest, E and E; the last is the S, nearest the tail.
+		heads := make([]int64, len(s.Art))
+		for i, a := range s.Art {
+			heads[i] = s.Place.Shape(a).Bounds().Min.Y
+		}
+		if len(heads) != 4 || !slices.IsSorted(heads) {
+			t.Errorf("the letters begin at %v, from the head down", heads)
+		}
+	})
+
 	// "this hardly looks well on a book with raised bands, and should be avoided unless necessary", Cockerell 1901/1910, pp.
 	// 219-220: told where it is not necessary.
 	t.Run("L7", func(t *testing.T) {
@@ -207,6 +229,53 @@ volume "Lettered" { title broken `+lines+`; cover 235mm x 150mm; spine strip 60m
 			if strings.Join(d.Try, "") != better || list.Errors() {
 				t.Errorf("%s: %s", text, shown(list))
 			}
+		}
+	})
+
+	// "It is generally better to make some compromise with the lettering of the thin volume, than to spoil the lettering of the
+	// whole set", Cockerell 1901/1910, pp. 220-221 (the rule; the figures are derived): widths of 31, 29, 30 and 14, and a title
+	// that needs 24 at a size of 5. The thin volume is flagged, and set apart it takes 2.92.
+	t.Run("L18", func(t *testing.T) {
+		set := func(thin string, needs int64) ([]compiler.Laid, *diag.List) {
+			var volumes strings.Builder
+			for i, w := range []int64{31, 29, 30, 14} {
+				fmt.Fprintf(&volumes, "  volume %d { title \"Marginalia\"; spine strip (%dum + 2 * 1.8mm); %s }\n", i+1, needs*w/24, []string{"", "", "", thin}[i])
+			}
+			return compiler.LaidOut(files(`language 1
+film thin { least stroke 0.1mm, in letters 0.1mm; least gap 0.1mm, in letters 0.05mm }
+series "Set" {
+  film thin
+  cover 235mm x 150mm
+  margin 0mm
+  spine { letter title in slab { way across; lines 1; cap 2mm to 5mm; size same; thickened none } }
+`+volumes.String()+"}"), entry)
+		}
+		wide, list := set("", 150_000)
+		if list.Errors() {
+			t.Fatal(shown(list))
+		}
+		title := lettered(wide[0], "spine")[0]
+		b := geom.EmptyBox()
+		for _, a := range title.Art {
+			b = b.Union(a.Bounds())
+		}
+		needs := b.Width()/1000 + 2 // at 5 mm, in micrometres
+		sizes := func(laid []compiler.Laid) (out string) {
+			for _, l := range laid {
+				for _, title := range lettered(l, "spine") {
+					out += fmt.Sprintf("%.2f ", mm(title.Cap))
+				}
+			}
+			return out
+		}
+		laid, list := set("apart", needs)
+		if got := sizes(laid); got != "5.00 5.00 5.00 2.91 " { // 2.917, rounded down
+			t.Errorf("the sizes are %s: %s", got, shown(list))
+		}
+		laid, list = set("", needs)
+		d, ok := tells(list, "thin-volume")
+		if got := sizes(laid); !ok || !strings.Contains(d.Message, "volume 4 alone") || !strings.Contains(d.Message, "without it 5mm would fit") {
+			t.Errorf("the sizes are %s: %s", got, shown(list))
 		}
 	})
 }
@@ -335,5 +404,23 @@ func TestWhatAFaceLacksIsSaid(t *testing.T) {
 		if list.Errors() != strings.Contains(told, "泥") || list.Errors() != (len(lettered(l, "spine")) == 0) {
 			t.Errorf("%s: %s", text, shown(list))
 		}
+	}
+}
+
+// A pillar and lines across share one size in a set.
+func TestAPillarSharesTheSizeOfTheSet(t *testing.T) {
+	laid, list := compiler.LaidOut(files(`language 1
+series "Set" {
+  cover 235mm x 150mm
+  spine { letter title { way across; way pillar; cap 3mm to 12mm; lines 1; size same } }
+  volume 1 { title "Marginalia"; spine strip 40mm }
+  volume 2 { title "Glosses"; spine strip 9mm }
+}`), entry)
+	across, pillar := lettered(laid[0], "spine"), lettered(laid[1], "spine")
+	if list.Errors() || len(across) != 1 || len(pillar) != 7 {
+		t.Fatal(shown(list))
+	}
+	if across[0].Cap != pillar[0].Cap {
+		t.Errorf("caps of %.2f mm across and %.2f in the pillar", mm(across[0].Cap), mm(pillar[0].Cap))
 	}
 }
