@@ -119,10 +119,14 @@ func measured(fsys fs.FS, entry string) *shelf {
 		b := &book{model: v, widths: measure.Of(v, s.set.Origins, s.list)}
 		b.design = s.set.Design(i, b.widths.Facts())
 		b.spine = measure.Divide(v, b.widths, b.design.Spine.Bands, s.set.Origins, s.list)
-		if first, end := s.leader(i); first != nil && len(b.spine.Bands) == len(first.spine.Bands) {
+		first, end := s.leader(i)
+		if first != nil && len(b.spine.Bands) == len(first.spine.Bands) {
 			b.spine = measure.Range(v, b.widths, b.design.Spine.Bands, first.spine, end)
 		}
 		b.spine = measure.Covered(v, b.widths, b.design.Spine.Bands, b.spine, s.set.Origins, s.list)
+		if first == nil || !s.list.Spoilt(first.model.Key) {
+			measure.OffPlan(v, b.spine, s.set.Origins, s.list)
+		}
 		b.open = len(b.widths.Open) > 0
 		s.books = append(s.books, b)
 		for _, q := range b.widths.Open {

@@ -284,7 +284,7 @@ func (s *shelf) summary() []string {
 	for _, b := range s.books {
 		var parts []string
 		for _, t := range measure.Again(b.widths, b.spine) {
-			parts = append(parts, fmt.Sprintf("%s %s (planned %s, %s)", t.Name, t.Length, t.Plan.Length, t.OffPlan()))
+			parts = append(parts, fmt.Sprintf("%s %s (planned %s, %s)", t.Name, t.Length, t.Plan.Length.As(t.Length.Shown()), t.OffPlan()))
 		}
 		if parts != nil {
 			out = append(out, fmt.Sprintf("%s as covered on %s: %s", agree.VolumeName(b.model), b.model.Covered.Date, strings.Join(parts, "; ")))

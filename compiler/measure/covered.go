@@ -48,11 +48,14 @@ func Covered(v model.Volume, w Widths, b model.Bands, s Spine, origins *source.O
 	if v.Spoilt || c == nil || c.Stations == nil || list.Spoilt(v.Key) {
 		return s
 	}
-	at := origins.Span(c.BandsOrigin)
 	if len(c.Stations) != len(s.Bands) {
+		planned := "no bands are planned"
+		if len(s.Bands) > 0 {
+			planned = fmt.Sprintf("%d bands are planned", len(s.Bands))
+		}
 		list.Add(diag.Diagnostic{
-			Code: "wrong-count", At: at, Volume: v.Key,
-			Message: fmt.Sprintf("%d bands are planned and %d were measured on the covered book", len(s.Bands), len(c.Stations)),
+			Code: "wrong-count", At: origins.Span(c.BandsOrigin), Volume: v.Key,
+			Message: fmt.Sprintf("%s, and %d were measured on the covered book", planned, len(c.Stations)),
 			Try:     []string{"measure every band, from the head down", "say in the spine how many there are: bands " + fmt.Sprint(len(c.Stations)) + " equal"},
 		})
 		return s
@@ -60,7 +63,6 @@ func Covered(v model.Volume, w Widths, b model.Bands, s Spine, origins *source.O
 	shown := s.Tall.Shown()
 	out := s
 	out.Bands, out.Panels, out.Marks = nil, nil, nil // what was marked before sewing is done with
-	var again []*Term
 	for i, band := range s.Bands {
 		f := model.Figure{Length: c.Stations[i], From: model.OnBook, Note: c.Date, Origin: c.BandsOrigin}
 		centre := given(band.Centre.Name, f)
@@ -68,14 +70,22 @@ func Covered(v model.Volume, w Widths, b model.Bands, s Spine, origins *source.O
 			centre = sum(band.Centre.Name, shown, plus(given("its upper edge", f)), share(half, given("bands, wide", b.Wide)))
 		}
 		centre.Plan = band.Centre
-		again = append(again, centre)
 		out.Bands = append(out.Bands, Band{Number: band.Number, Centre: centre, Wide: band.Wide})
 	}
 	out.panels(w, b)
-	if off := farOff(again...); off != nil {
-		list.Add(offPlan(off, at, v.Key))
-	}
 	return out
+}
+
+// OffPlan warns where bands stand far from their plan. It is another step, since a plan can hang on another volume's, which
+// may not have been understood.
+func OffPlan(v model.Volume, s Spine, origins *source.Origins, list *diag.List) {
+	var centres []*Term
+	for _, b := range s.Bands {
+		centres = append(centres, b.Centre)
+	}
+	if off := farOff(centres...); off != nil {
+		list.Add(offPlan(off, origins.Span(v.Covered.BandsOrigin), v.Key))
+	}
 }
 
 // Again lists the figures that were measured again on the covered book, each with its plan.

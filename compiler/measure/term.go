@@ -178,7 +178,7 @@ func (t *Term) Note() string {
 
 // OffPlan says how far a figure that was measured again lies from its plan.
 func (t *Term) OffPlan() string {
-	off := t.Length.Sub(t.Plan.Length).As(t.Plan.Length.Shown())
+	off := t.Length.Sub(t.Plan.Length)
 	switch off.Sign() {
 	case 0:
 		return "as planned"
