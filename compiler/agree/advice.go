@@ -75,14 +75,13 @@ func (a adviser) equalLines(set Setting) {
 // abbreviations, up to three letters, keep theirs; and three points are no full stop.
 func (a adviser) endPoints(set Setting) {
 	for _, l := range set.Lines {
-		mark := "comma"
-		rest, ends := strings.CutSuffix(l, ",")
-		if !ends {
+		mark := ""
+		if rest, ends := strings.CutSuffix(l, "."); ends && lastLetters(rest) > 3 {
 			mark = "full stop"
-			rest, ends = strings.CutSuffix(l, ".")
-			ends = ends && lastLetters(rest) > 3
+		} else if strings.HasSuffix(l, ",") {
+			mark = "comma"
 		}
-		if ends {
+		if mark != "" {
 			a.words("point-at-end", fmt.Sprintf("the line «%s» ends with a %s", l, mark), "leave it out: the end of the line says as much")
 		}
 	}

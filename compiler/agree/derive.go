@@ -12,13 +12,13 @@ import (
 // A Derivation is how the size of lettering came about. Sizes are caps, and all lengths in nanometres.
 type Derivation struct {
 	Setting
-	Along, Across    int64 // the room along the lines, and across them
-	Most             int64 // the most that is said
-	ByWidth          int64 // at which the line that fills the room first does so
-	Fills            string
-	Stack            *big.Rat // caps from the head of the first line to the foot of the last
-	ByHeight         unit.Length
-	Gauge            Gauge
+	Along, Across int64 // the room along the lines, and across them
+	Most          int64 // the most that is said
+	ByWidth       int64 // at which the line that fills the room first does so
+	Fills         string
+	Stack         *big.Rat // caps from the head of the first line to the foot of the last
+	ByHeight      unit.Length
+	Gauge         Gauge
 }
 
 // A Gauge is what a handbook reckons by: a row of E's at the size that is wished for, and the longest word, whose letters are
