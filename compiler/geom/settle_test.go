@@ -83,9 +83,9 @@ func TestSettledBordersReadAgain(t *testing.T) {
 		borders = 20
 	}
 	for n := range borders {
-		in := ornamentBorder(60, 6+float64(n%5), 0.5+float64(n%8)*0.25, int64(n))[n%50:][:8]
+		in := ornamentBorder(60, 6+float64(n%5), 0.5+float64(n%8)*0.25, int64(n))[n%50:][:5]
 		if n%4 == 0 {
-			in = append(in, words()[n:][:8]...)
+			in = append(in, words()[n:][:5]...)
 		}
 		fused, err := Fuse(in, 2000)
 		if err != nil {
