@@ -19,14 +19,15 @@ type Explanation struct {
 	All     []string          `json:"-"` // what the volumes of the source are called, asked for or not
 }
 
-// An ExplainedVolume is one volume: its key, its number in a series (0 for none), what it is called, its figures, and what is
-// to be cut for it by hand.
+// An ExplainedVolume is one volume: its key, its number in a series (0 for none), what it is called, its figures, what is to
+// be cut for it by hand, and how much film stands on its faces.
 type ExplainedVolume struct {
-	Key        string     `json:"volume"`
-	Number     int        `json:"number,omitempty"`
-	Title      string     `json:"title"`
-	Quantities []Quantity `json:"quantities"`
-	Cut        []HandCut  `json:"cut,omitempty"`
+	Key        string      `json:"volume"`
+	Number     int         `json:"number,omitempty"`
+	Title      string      `json:"title"`
+	Quantities []Quantity  `json:"quantities"`
+	Cut        []HandCut   `json:"cut,omitempty"`
+	Film       []FilmShare `json:"film,omitempty"`
 
 	terms []*measure.Term
 }
@@ -59,14 +60,22 @@ type HandCut struct {
 
 // Explain tells the figures of a source's volumes with how they were come by. volume is a number, a title or a folder name,
 // empty for all; quantity is words out of the name of a figure, empty for all.
-func Explain(_ context.Context, fsys fs.FS, entry, volume, quantity string) (*Explanation, *diag.List) {
+func Explain(ctx context.Context, fsys fs.FS, entry, volume, quantity string) (*Explanation, *diag.List) {
 	s := laidOut(fsys, entry)
 	out := &Explanation{Volumes: []ExplainedVolume{}}
+	asked := *s
+	asked.books = nil
 	for _, b := range s.books {
 		out.All = append(out.All, b.model.Name)
-		if volume != "" && fmt.Sprint(b.model.Number) != volume && !strings.EqualFold(b.model.Name, volume) && b.model.Slug != volume {
-			continue
+		if volume == "" || fmt.Sprint(b.model.Number) == volume || strings.EqualFold(b.model.Name, volume) || b.model.Slug == volume {
+			asked.books = append(asked.books, b)
 		}
+	}
+	// Only film wants its outlines; a stop on the way is told by whoever gave the context.
+	if quantity == "" || strings.Contains(quantity, "film") {
+		_ = asked.cut(ctx)
+	}
+	for _, b := range asked.books {
 		v := ExplainedVolume{Key: b.model.Key, Number: b.model.Number, Title: b.model.Name, Quantities: []Quantity{}}
 		for _, t := range append(b.figures(), b.letterTerms(&s.set.Shelf, s.shared)...) {
 			if named(t.Name, quantity) {
@@ -78,7 +87,12 @@ func Explain(_ context.Context, fsys fs.FS, entry, volume, quantity string) (*Ex
 				v.Cut = append(v.Cut, handCut(c))
 			}
 		}
-		if len(v.Quantities) > 0 || len(v.Cut) > 0 || quantity == "" {
+		for _, c := range b.cuts {
+			if named("film: "+c.Film+" on "+c.Face, quantity) {
+				v.Film = append(v.Film, filmShare(c))
+			}
+		}
+		if len(v.Quantities) > 0 || len(v.Cut) > 0 || len(v.Film) > 0 || quantity == "" {
 			out.Volumes = append(out.Volumes, v)
 		}
 	}
@@ -113,7 +127,7 @@ func (b *book) figures() []*measure.Term {
 
 // named says whether every word that is asked for stands in a name. The nouns do for the adjectives.
 func named(name, asked string) bool {
-	plain := strings.NewReplacer(",", "", "width", "wide", "height", "tall", "thickness", "thick")
+	plain := strings.NewReplacer(",", "", ":", "", "width", "wide", "height", "tall", "thickness", "thick")
 	words := strings.Fields(plain.Replace(name))
 	for w := range strings.FieldsSeq(plain.Replace(strings.ToLower(asked))) {
 		if !slices.ContainsFunc(words, func(n string) bool { return n == w || n == w+"s" }) {
@@ -165,6 +179,9 @@ func (e *Explanation) WriteText(w io.Writer) error {
 		measure.Print(&out, "  ", v.terms...)
 		for _, c := range v.Cut {
 			fmt.Fprintf(&out, "  cut: %d %s, %s\n", c.Count, c.Name, c.size())
+		}
+		for _, f := range v.Film {
+			fmt.Fprintf(&out, "  film: %s\n", f)
 		}
 	}
 	_, err := io.WriteString(w, out.String())

@@ -29,6 +29,24 @@ func explained(t *testing.T, fsys fs.FS) string {
 	return out.String()
 }
 
+// The film's share of a face is that of its outlines: a plate of twenty by ten on a spine of two hundred by twenty.
+func TestTheShareOfFilmIsTold(t *testing.T) {
+	const source = `language 1
+stamp plate { bar 20mm x 10mm }
+volume "Turf" { cover 200mm x 150mm; spine strip 20mm; film gold; spine { centre plate }; front { centre plate } }
+`
+	e, list := compiler.Explain(context.Background(), files(source), entry, "", "film spine")
+	if list.Errors() || len(e.Volumes) != 1 || len(e.Volumes[0].Film) != 1 || len(e.Volumes[0].Quantities) != 0 {
+		t.Fatalf("%+v\n%s", e, shown(list))
+	}
+	if f := e.Volumes[0].Film[0]; f != (compiler.FilmShare{Film: "gold", Face: "spine", Area: 200, Share: 0.05}) {
+		t.Errorf("%+v", f)
+	}
+	if text := explained(t, files(source)); !strings.Contains(text, "\n  film: gold on spine, 200.0 square mm: 5.0% of its face\n") {
+		t.Errorf("it is told:\n%s", text)
+	}
+}
+
 // An explainedLine is a figure as it is printed, with what stands further in below it.
 type explainedLine struct {
 	name, rest string
@@ -45,7 +63,7 @@ func readExplained(t *testing.T, text string) []*explainedLine {
 	above := []*explainedLine{{}} // the last figure of each depth, from a root
 	for line := range strings.Lines(text) {
 		line = strings.TrimSuffix(line, "\n")
-		if line == "" || line[0] != ' ' || strings.HasPrefix(line, "  cut: ") {
+		if line == "" || line[0] != ' ' || strings.HasPrefix(line, "  cut: ") || strings.HasPrefix(line, "  film: ") {
 			continue
 		}
 		m := explainedFigure.FindStringSubmatch(line)

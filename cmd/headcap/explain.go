@@ -19,7 +19,7 @@ type explainCommand struct {
 }
 
 func (explainCommand) Help() string {
-	return `Each measure is shown term by term, with where each term came from: measured, taken from the series, or a default by its name. At the end of a volume stands what is to be cut for it of board and leather.
+	return `Each measure is shown term by term, with where each term came from: measured, taken from the series, or a default by its name. At the end of a volume stands what is to be cut for it of board and leather, and how much of each face its film covers.
 
 Example:
 
@@ -27,9 +27,9 @@ Example:
 
 As JSON:
 
-  { "volumes": [ { "volume", "number", "title", "quantities": [ … ], "cut": [ … ] } ] }
+  { "volumes": [ { "volume", "number", "title", "quantities": [ … ], "cut": [ … ], "film": [ … ] } ] }
 
-A quantity has "name", "nanometres" (whole), "shown" (in its author's unit), "state" (where it came from), and, where there are any, "how" (its sum), "note", "parts" (quantities, by the names in the sum) and "planned" (a quantity). What is cut has "name", "count", and the quantities "tall", "wide", "thick" and "nick", and "grain". Members may be added; none changes its meaning.`
+A quantity has "name", "nanometres" (whole), "shown" (in its author's unit), "state" (where it came from), and, where there are any, "how" (its sum), "note", "parts" (quantities, by the names in the sum) and "planned" (a quantity). What is cut has "name", "count", and the quantities "tall", "wide", "thick" and "nick", and "grain". Film has "film", "face", "area" (square millimetres) and "share" (of the face). Members may be added; none changes its meaning.`
 }
 
 func (c *explainCommand) Run(ctx context.Context, t terminal) error {
