@@ -74,6 +74,7 @@ func arrange(op Op, first, second []Operand, tol int64) (*arrangement, error) {
 			l.rules = append(l.rules, o.Rule)
 		}
 	}
+	l.refine(tol)
 	a := &arrangement{layer: l, op: op, first: len(first)}
 	return a, a.build()
 }

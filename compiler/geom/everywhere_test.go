@@ -54,7 +54,7 @@ func TestSamePointsEverywhere(t *testing.T) {
 		t.Fatal(err)
 	}
 	joined, err := Fuse(closed, 2000)
-	if got, want := hash(joined, err), "2 shapes 9d1c55da42ca9d53"; got != want {
+	if got, want := hash(joined, err), "2 shapes 4ad71d8249e4e2a8"; got != want {
 		t.Errorf("closed: %s, want %s", got, want)
 	}
 	written, err := Settle(shared, Micrometre)

@@ -6,7 +6,7 @@ import (
 	"slices"
 )
 
-// mostSpike is how many tolerances from where curves cross at a small angle their chords may cross, or have a spike.
+// mostSpike is how many tolerances from where curves cross at a small angle their chords may have a spike.
 const mostSpike = 64
 
 // absorb leaves out stretches that only the chords have made. Where the ends of curves lie on other curves, or curves on
@@ -112,8 +112,9 @@ func (r *recovery) meeting(o *outline, k int) (m meeting, ok bool) {
 		return m, false
 	}
 	a, b := r.source(s.endSrc), r.source(next.src)
-	reach := mostSpike * float64(r.tol)
-	if m.t, m.u, m.true = cross(a, b, s.t1, next.t0); !m.true || !s.near(o, a.at(m.t, 1-m.t), reach) {
+	m.t, m.u, m.true = cross(a, b, s.t1, next.t0)
+	reach := r.stray(a, b, m)
+	if !m.true || !s.near(o, a.at(m.t, 1-m.t), reach) {
 		reach, m.t, m.true = 2*float64(r.tol), s.t1, false
 		if m.u, ok = nearestTo(b, a.at(m.t, 1-m.t), next.t0); !ok {
 			return m, false
@@ -129,6 +130,15 @@ func (r *recovery) meeting(o *outline, k int) (m meeting, ok bool) {
 		o.forward(next, m.u, next.t1, m.at, r.point64(o.corner(next.from+next.edges)))
 	return m, ok
 }
+
+// stray is how far from where two curves cross their chords may cross: the further the smaller the angle.
+func (r *recovery) stray(a, b *Segment, m meeting) float64 {
+	sine := math.Abs(a.deriv(m.t).unit().cross(b.deriv(m.u).unit()))
+	return float64(min(max(4/sine, mostSpike), farthestStray) * float64(r.tol))
+}
+
+// farthestStray is where the stray of the chords' crossing ends, in tolerances; a choice.
+const farthestStray = 1024
 
 // move puts the end of stretch k and the beginning of the next where they meet.
 func (o *outline) move(k int, m meeting) {

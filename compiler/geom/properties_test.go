@@ -72,9 +72,7 @@ func TestThenIsOneAfterTheOther(t *testing.T) {
 	})
 }
 
-// drawPlace is a point on hundredths of a millimetre. What is drawn on nanometres may pass itself by less than any
-// tolerance, and no two ways of cutting it into chords agree on whether it does; curves that misled us there are tests of
-// their own.
+// drawPlace is a point on hundredths of a millimetre.
 func drawPlace(t *rapid.T, reach int64) Point {
 	const step = 10 * Micrometre
 	p := drawPoint(t, reach/step)
@@ -126,12 +124,22 @@ func outside(t *rapid.T, a, b []Shape) float64 {
 }
 
 func everyRingIsClosed(t *rapid.T, shapes []Shape) {
+	isSound(t, shapes)
 	for _, c := range Paths(shapes) {
 		if !c.Closed || c.Segments[len(c.Segments)-1].P3 != c.Segments[0].P0 {
 			t.Fatalf("not closed: %v", c)
 		}
 		if err := inOrder(c.Segments); err != nil {
 			t.Fatal(err)
+		}
+	}
+}
+
+// isSound looks for crossings at several finenesses: chords of any length up to the tolerance must be free of them.
+func isSound(t *rapid.T, shapes []Shape) {
+	for _, tol := range []int64{125, 50} {
+		if err := topology(shapes, tol); err != nil {
+			t.Fatalf("cut into chords within %d nm: %v", tol, err)
 		}
 	}
 }

@@ -12,8 +12,10 @@ type proof struct {
 	loops  []loop    // one an outline
 	owner  []handle  // by point, of the edge that ends there
 	t      []float64 // by point: where it is on the segment of its owner
-	starts []int32   // by stretch, all outlines in a row: the point where it begins
-	first  []int32   // by outline: the number of its first stretch
+	curves []Segment
+	curve  []int32 // by point: which of the curves it is on, as the end of an edge; -1 for the end of a straight one
+	starts []int32 // by stretch, all outlines in a row: the point where it begins
+	first  []int32 // by outline: the number of its first stretch
 	bad    []finding
 }
 
@@ -71,7 +73,7 @@ func (p *proof) mend(round int32) (mended bool) {
 				lo, hi = min(lo, p.bad[k].lo), max(hi, p.bad[k].hi)
 			}
 			if changed && !o.stretches[i].kept {
-				p.keepPart(o, i, s.u0+float64((s.u1-s.u0)*lo), s.u0+float64((s.u1-s.u0)*hi), round-1)
+				p.keepPart(o, i, s.u0+float64((s.u1-s.u0)*lo), s.u0+float64((s.u1-s.u0)*hi), 1<<round>>2)
 			}
 		}
 	}
@@ -106,16 +108,21 @@ func (p *proof) flatten() {
 		o := &p.outlines[i]
 		first := int32(len(p.at))
 		p.first = append(p.first, int32(len(p.starts)))
-		p.put(o.stretches[0].begin, handle{}, 0)
+		p.put(o.stretches[0].begin, handle{}, 0, -1)
 		for k := range o.stretches {
 			h := handle{int32(i), int32(k)}
 			p.starts = append(p.starts, int32(len(p.at))-1)
 			before := len(p.at)
 			parts = p.segments(parts[:0], o, k)
 			for m := range parts {
+				curve := int32(-1)
+				if !parts[m].Line {
+					curve = int32(len(p.curves))
+					p.curves = append(p.curves, parts[m])
+				}
 				parts[m].FlattenTo(p.check, func(t float64, q Point) {
 					if g := (pix{int32(q.X), int32(q.Y)}); g != p.at[len(p.at)-1] {
-						p.put(q, h, t)
+						p.put(q, h, t, curve)
 					}
 				})
 			}
@@ -127,10 +134,11 @@ func (p *proof) flatten() {
 	}
 }
 
-func (p *proof) put(q Point, h handle, t float64) {
+func (p *proof) put(q Point, h handle, t float64, curve int32) {
 	p.at = append(p.at, pix{int32(q.X), int32(q.Y)})
 	p.owner = append(p.owner, h)
 	p.t = append(p.t, t)
+	p.curve = append(p.curve, curve)
 }
 
 // find puts the part of a stretch that an edge is of among the bad.
@@ -154,16 +162,23 @@ func (p *proof) search() {
 			}
 		}
 	}
-	tree := newHierarchy(p.at, p.loops, 0)
+	margin := int32(0)
+	if len(p.curves) > 0 {
+		margin = int32(min(p.check+2, 1<<29))
+	}
+	tree := newHierarchy(p.at, p.loops, margin)
 	tree.pairs(func(ra, rb int32) {
 		a, b := &tree.runs[ra], &tree.runs[rb]
 		for i := a.from; i < a.to; i++ {
 			box := edgeBounds(p.at[i], p.at[i+1])
+			box = bounds{box.minX - margin, box.minY - margin, box.maxX + margin, box.maxY + margin}
 			if !box.meets(&tree.levels[0][rb]) {
 				continue
 			}
 			for j := b.from; j < b.to; j++ {
-				if other := edgeBounds(p.at[j], p.at[j+1]); i != j && box.meets(&other) && p.collide(i, j, a.loop, b.loop, touch) {
+				other := edgeBounds(p.at[j], p.at[j+1])
+				other = bounds{other.minX - margin, other.minY - margin, other.maxX + margin, other.maxY + margin}
+				if i != j && box.meets(&other) && (p.collide(i, j, a.loop, b.loop, touch) || !p.clear(i, j)) {
 					p.find(i)
 					p.find(j)
 				}
@@ -207,6 +222,45 @@ func (p *proof) collide(i, j, loopI, loopJ int32, touch []bool) bool {
 		return s == 0 && c != a && c != b && box.holds(c)
 	}
 	return on(a, b, c, s1) || on(a, b, d, s2) || on(c, d, a, s3) || on(c, d, b, s4)
+}
+
+// clear says whether two edges that do not collide have curves that are clear of each other.
+func (p *proof) clear(i, j int32) bool {
+	if p.curve[i+1] < 0 && p.curve[j+1] < 0 {
+		return true
+	}
+	f, g := p.flank(i), p.flank(j)
+	switch {
+	case p.at[i] == p.at[j]:
+	case p.at[i] == p.at[j+1]:
+		g = g.reversed()
+	case p.at[i+1] == p.at[j]:
+		f = f.reversed()
+	case p.at[i+1] == p.at[j+1]:
+		f, g = f.reversed(), g.reversed()
+	default:
+		return clear(&f, &g, 0)
+	}
+	return clearFrom(&f, &g, 0)
+}
+
+// flank is the part of a curve that an edge is the chord of. Chords of other lengths may lie there in part, so it has the
+// room of what is beside it too.
+func (p *proof) flank(edge int32) flank {
+	a, b := place(p.at[edge]), place(p.at[edge+1])
+	n := p.curve[edge+1]
+	if n < 0 {
+		return straightFlank(a, b)
+	}
+	s, t0, t1 := &p.curves[n], 0.0, p.t[edge+1]
+	if p.curve[edge] == n {
+		t0 = p.t[edge]
+	}
+	step := t1 - t0
+	room := float64(float64(0.75*float64(step*step)) * s.bent(max(t0-step, 0), min(t1+step, 1)))
+	f := flankOf(s, t0, t1, room)
+	f.c[0], f.c[3] = a, b
+	return f
 }
 
 // point is the one number of a point that stands both at the beginning and at the end of its loop.
