@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand"
+	"os"
 	"testing"
 )
 
@@ -79,16 +80,22 @@ var families = []struct {
 
 var rules = []Rule{NonZero, EvenOdd, Positive, Negative}
 
+// count is n where CI is true or GEOM_FULL is 1, and a tenth of it otherwise.
+func count(n int) int {
+	if os.Getenv("CI") == "true" || os.Getenv("GEOM_FULL") == "1" {
+		return n
+	}
+	return n / 10
+}
+
+// TestBooleanAgainstOracle takes 10,000 pairs of the four families in full: see count.
 func TestBooleanAgainstOracle(t *testing.T) {
 	t.Parallel()
-	pairs := 300
-	if testing.Short() {
-		pairs = 40
-	}
 	for _, f := range families {
 		t.Run(f.name, func(t *testing.T) {
+			t.Parallel()
 			rnd := rand.New(rand.NewSource(1))
-			for n := range pairs {
+			for n := range count(2500) {
 				a, b := f.make(rnd)
 				want := oracle(a, b)
 				for _, rule := range rules {
@@ -105,6 +112,17 @@ func TestBooleanAgainstOracle(t *testing.T) {
 						if err := topology(shapes, 2000); err != nil {
 							t.Fatalf("pair %d, operation %d, rule %d: %v\n%v\n%v", n, op, rule, err, a, b)
 						}
+					}
+					each := 0.0
+					for _, p := range []Path{a, b} {
+						alone, err := Fuse([]Operand{{p, rule}}, 2000)
+						if err != nil {
+							t.Fatalf("pair %d, rule %d: %v", n, rule, err)
+						}
+						each += regionArea(alone)
+					}
+					if off := math.Abs(got[Union] + got[Intersection] - each); off > want.length+16 {
+						t.Fatalf("pair %d, rule %d: |A∪B|+|A∩B| and |A|+|B| differ by %.0f nm²\n%v\n%v", n, rule, off, a, b)
 					}
 				}
 			}
