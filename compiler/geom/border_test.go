@@ -76,3 +76,34 @@ func BenchmarkSettleBorder(b *testing.B) {
 		}
 	}
 }
+
+// smallFace is five lozenges and five rectangles that stand apart, as a plain face has them.
+func smallFace() []Operand {
+	var out []Operand
+	for i := range 5 {
+		y := 20 * float64(i)
+		out = append(out,
+			Operand{Path: Path{poly(10, y, 16, y+8, 10, y+16, 4, y+8)}},
+			Operand{Path: Path{box(30, y, 40, 12)}})
+	}
+	return out
+}
+
+// BenchmarkSmallFace is what writing a small face costs: most faces are small.
+func BenchmarkSmallFace(b *testing.B) {
+	in := smallFace()
+	b.ReportAllocs()
+	for b.Loop() {
+		closed, err := CloseGaps(in, 5000, 2000)
+		if err != nil {
+			b.Fatal(err)
+		}
+		shapes, err := Fuse(closed, 2000)
+		if err != nil {
+			b.Fatal(err)
+		}
+		if _, err := Settle(shapes, Micrometre); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -36,6 +36,10 @@ func CloseGaps(operands []Operand, reach, tol int64) ([]Operand, error) {
 	}
 	out := make([]Operand, 0, len(operands)+1)
 	for _, o := range operands {
+		if p, ok := convexRegion(o); ok {
+			out = append(out, Operand{Path: p, Rule: NonZero})
+			continue
+		}
 		shapes, err := Fuse([]Operand{o}, tol)
 		if err != nil {
 			return nil, err
@@ -65,6 +69,46 @@ func CloseGaps(operands []Operand, reach, tol int64) ([]Operand, error) {
 		out = append(out, fill)
 	}
 	return out, nil
+}
+
+// convexRegion is the region of an operand that is a single convex contour of straight edges: most of what a face is made
+// of, and nothing that needs to be fused. Of all others ok is false.
+func convexRegion(o Operand) (p Path, ok bool) {
+	if len(o.Path) != 1 {
+		return nil, false
+	}
+	s := o.Path[0].Segments
+	n := len(s)
+	if n < 3 || s[n-1].P3 != s[0].P0 || inOrder(s) != nil {
+		return nil, false
+	}
+	at := func(p Point) pix { return pix{int32(p.X), int32(p.Y)} }
+	positive, flips := false, 0
+	for k := range s {
+		next := &s[(k+1)%n]
+		turn := side(at(s[k].P0), at(s[k].P3), at(next.P3))
+		if k == 0 {
+			positive = turn > 0
+		}
+		if !s[k].Line || turn == 0 || positive != (turn > 0) {
+			return nil, false
+		}
+		if (comparePoints(s[k].P0, s[k].P3) < 0) != (comparePoints(next.P0, next.P3) < 0) {
+			flips++
+		}
+	}
+	if flips != 2 { // it goes round more than once
+		return nil, false
+	}
+	wind := int32(1)
+	c := Contour{Segments: s, Closed: true}
+	if !positive {
+		wind, c = -1, c.Reverse()
+	}
+	if !o.Rule.inside(wind) {
+		return nil, true
+	}
+	return Path{c}, true
 }
 
 // A seam is the boundary of what is already joined, as edges with the region on their left.

@@ -254,3 +254,34 @@ func TestCloseGapsResult(t *testing.T) {
 		}
 	}
 }
+
+// A convex contour is its own region, and is found to be as the engine finds it.
+func TestConvexRegions(t *testing.T) {
+	square := box(0, 0, 2, 2)
+	star := pentagram()
+	for name, c := range map[string]struct {
+		contour Contour
+		ok      bool
+	}{
+		"square": {square, true}, "reversed": {square.Reverse(), true}, "triangle": {poly(0, 0, 3, 1, 1, 4), true},
+		"polygon of 50": {ngon(0, 0, 5, 50), true}, "open": {Contour{Segments: square.Segments[:3]}, false},
+		"pentagram": {star, false}, "figure of eight": {poly(0, 0, 2, 2, 2, 0, 0, 2), false}, "notched": {poly(0, 0, 4, 0, 2, 1, 4, 4), false},
+		"point in a line": {poly(0, 0, 1, 0, 2, 0, 1, 2), false}, "there and back": {poly(0, 0, 2, 1), false},
+		"curved": {Circle(Point{}, Millimetre), false}, "broken": {Contour{Segments: []Segment{square.Segments[0], square.Segments[2], square.Segments[3]}}, false},
+	} {
+		for _, rule := range rules {
+			o := Operand{Path{c.contour}, rule}
+			p, ok := convexRegion(o)
+			if ok != c.ok {
+				t.Errorf("%s: found to be convex: %v", name, ok)
+			}
+			if !ok {
+				continue
+			}
+			want := fused(t, []Operand{o})
+			if got := fused(t, []Operand{{Path: p}}); !sameShapes(got, want) {
+				t.Errorf("%s, rule %d: %v, want %v", name, rule, got, want)
+			}
+		}
+	}
+}

@@ -20,7 +20,7 @@ type refiner struct {
 // that what lies on each other stays so.
 func (l *layer) refine(tol int64) {
 	r := refiner{layer: l, tol: tol}
-	if !r.measure() {
+	if !l.curved() || !r.measure() {
 		return
 	}
 	margin := int32(min(tol+1, 1<<29))
@@ -36,6 +36,17 @@ func (l *layer) refine(tol int64) {
 		}
 	})
 	r.cut()
+}
+
+func (l *layer) curved() bool {
+	for k := range l.loops {
+		for i := range l.loops[k].segments {
+			if !l.loops[k].segments[i].Line {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // measure finds how far each curve leaves its chords, and says whether any does.
