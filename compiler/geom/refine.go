@@ -28,8 +28,14 @@ func (l *layer) refine(tol int64) {
 	tree.pairs(func(a, b int32) {
 		p, q := &tree.runs[a], &tree.runs[b]
 		for i := p.from; i < p.to; i++ {
+			box := edgeBounds(l.at[i], l.at[i+1])
+			box = bounds{box.minX - margin, box.minY - margin, box.maxX + margin, box.maxY + margin}
+			if !box.meets(&tree.levels[0][b]) {
+				continue
+			}
+			box = bounds{box.minX - margin, box.minY - margin, box.maxX + margin, box.maxY + margin}
 			for j := q.from; j < q.to; j++ {
-				if i != j && (r.sag[i] > 0 || r.sag[j] > 0) && r.near(i, j) {
+				if i != j && box.touches(l.at[j], l.at[j+1]) && (r.sag[i] > 0 || r.sag[j] > 0) && r.near(i, j) && !goesOn(r.at, i, j, r.sag[i], r.sag[j]) {
 					r.pair(r.piece(i, p.loop), r.piece(j, q.loop))
 				}
 			}
@@ -75,6 +81,20 @@ func (s *Segment) bent(t0, t1 float64) float64 {
 	a, b, c, d := toVec(s.P0), toVec(s.P1), toVec(s.P2), toVec(s.P3)
 	p, q := a.minus(b).plus(c.minus(b)), b.minus(c).plus(d.minus(c))
 	return max(p.times(1-t0).plus(q.times(t0)).length(), p.times(1-t1).plus(q.times(t1)).length())
+}
+
+// goesOn says whether of two edges one follows on the other and their curves, which leave them by so much at most, meet in
+// no other point. It spares looking closer at what almost all neighbours are.
+func goesOn(at []pix, i, j int32, sagI, sagJ float64) bool {
+	if i > j {
+		i, j, sagI, sagJ = j, i, sagJ, sagI
+	}
+	if j != i+1 {
+		return false
+	}
+	b := place(at[j])
+	u, v := b.minus(place(at[i])), place(at[j+1]).minus(b)
+	return u.dot(v) > 0 && float64(256*float64(sagI*sagI)) <= u.dot(u) && float64(256*float64(sagJ*sagJ)) <= v.dot(v)
 }
 
 func (r *refiner) near(i, j int32) bool {

@@ -230,6 +230,9 @@ func (p *proof) clear(i, j int32) bool {
 		return true
 	}
 	f, g := p.flank(i), p.flank(j)
+	if goesOn(p.at, i, j, f.room, g.room) {
+		return true
+	}
 	switch {
 	case p.at[i] == p.at[j]:
 	case p.at[i] == p.at[j+1]:
