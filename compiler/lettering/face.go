@@ -37,7 +37,7 @@ type Face struct {
 	font   *harfbuzz.Font
 	glyphs map[font.GID]*glyph
 	cuts   map[cutSize]geom.Path
-	limbs  []knownLimb
+	limbs  []knownLimbs
 }
 
 // A Fault is what keeps text from being set. Code is a few words joined by hyphens, as diagnostics have; Try are ways out.
@@ -58,7 +58,7 @@ type bundle struct {
 	open func() (*Face, error)
 }
 
-func bundled(name string, data []byte, limbs []knownLimb) bundle {
+func bundled(name string, data []byte, limbs []knownLimbs) bundle {
 	return bundle{name, sync.OnceValues(func() (*Face, error) {
 		f, err := Open(name, data)
 		if err == nil {

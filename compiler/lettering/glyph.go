@@ -24,7 +24,7 @@ type glyph struct {
 	box   geom.Box
 	sense float64    // which way its contours run, see windingSense
 	reach [4][]reach // how far it comes out to each side, when grown
-	limb  int64      // thinnest limb in millionths of the cap height; notMeasured before it was asked for
+	limbs *limbSteps // thinnest limbs; nil before they were asked for
 }
 
 func (g *glyph) empty() bool { return len(g.path) == 0 }
@@ -42,7 +42,7 @@ func (f *Face) glyph(id font.GID) (*glyph, error) {
 	if err != nil {
 		return nil, fmt.Errorf("glyph %d: %w", id, err)
 	}
-	g := &glyph{path: path, limb: notMeasured}
+	g := &glyph{path: path}
 	if !g.empty() {
 		g.box = path.Bounds()
 		g.sense = windingSense(path)

@@ -10,18 +10,14 @@ import (
 	"github.com/go-text/typesetting/font"
 )
 
-// A knownLimb is the thinnest limb of one glyph, in millionths of the cap height. Those of the bundled faces' common
-// glyphs stand in a table, since measuring them anew would take longer than all else that is done with letters.
-type knownLimb struct {
-	id   uint16
-	limb int32
-}
+// knownLimbs are the number of a glyph and its limbSteps, the last of which are left out where they are all alike. Those of
+// the bundled faces' common glyphs stand in a table, since measuring them anew would take longer than all else that is done
+// with letters.
+type knownLimbs []int32
 
 //go:generate go test -run TestLimbTables -timeout 30m -update .
 
 const (
-	notMeasured = 0
-
 	// Limbs are measured once, with the capitals 10 mm tall.
 	limbCap = 10 * geom.Millimetre
 	// thickestLimb is how far a thinnest limb is looked for: what has none up to a fifth of the cap height (a full stop,
@@ -30,91 +26,141 @@ const (
 	// limbBracket is how closely a limb is found, and limbDoubt by how much more geom may see it as wider than it is.
 	limbBracket = limbCap / 2000
 	limbDoubt   = 5 * geom.Micrometre
-	// Where a thinner limb turns up than the thinnest that was found, widths are tried one by one, from firstWidth on in
-	// steps of widthStep hundredths: from thin to thick, since a neck is not seen as one at a width that the parts on both
-	// sides of it do not have either.
-	firstWidth = limbCap * 3 / 100
-	widthStep  = 115
+	// widthStep is the step, in hundredths, at which widths are tried. (A choice: an even stroke that tapers by an eighth
+	// is seen as a limb over that eighth.)
+	widthStep = 106
+	// hairline is how wide openings are kept while limbs are measured: just enough that letters do not grow together
+	// there, which would be limbs that no finished letter has.
+	hairline = limbCap / 500
+	// leastLeap is the least gain of a limb beyond its growth that is worth a stage, in millionths of the cap height.
+	leastLeap = million / 1000
 )
 
-// thinnest is the thinnest limb of all the glyphs, in millionths of the cap height.
-func (f *Face) thinnest(lines [][]placed) (int64, error) {
+// thinnest are the thinnest limbs of all the glyphs of two lines.
+func (f *Face) thinnest(lines ...setting) (limbSteps, error) {
 	f.mu.Lock()
 	defer f.mu.Unlock()
-	out := thickestLimb * million / limbCap
-	for _, glyphs := range lines {
-		for _, p := range glyphs {
-			if p.g.limb == notMeasured {
-				l, err := f.limbOf(p.id, p.g)
+	var out limbSteps
+	for i := range out {
+		out[i] = thickestLimb * million / limbCap
+	}
+	for _, line := range lines {
+		for _, p := range line.glyphs {
+			if p.g.limbs == nil {
+				l, err := f.limbsOf(p.id, p.g)
 				if err != nil {
-					return 0, err
+					return limbSteps{}, err
 				}
-				p.g.limb = l
+				p.g.limbs = &l
 			}
-			out = min(out, p.g.limb)
+			for i, l := range p.g.limbs {
+				out[i] = min(out[i], l)
+			}
 		}
 	}
 	return out, nil
 }
 
-func (f *Face) limbOf(id font.GID, g *glyph) (int64, error) {
-	i, known := slices.BinarySearchFunc(f.limbs, id, func(k knownLimb, id font.GID) int { return cmp.Compare(font.GID(k.id), id) })
-	if known {
-		return int64(f.limbs[i].limb), nil
+func (f *Face) limbsOf(id font.GID, g *glyph) (limbSteps, error) {
+	i, known := slices.BinarySearchFunc(f.limbs, id, func(k knownLimbs, id font.GID) int { return cmp.Compare(font.GID(k[0]), id) })
+	if !known {
+		return f.measureLimbs(id, g)
 	}
-	return f.measureLimb(id, g)
+	var out limbSteps
+	steps := f.limbs[i][1:]
+	for j := range out {
+		out[j] = int64(steps[min(j, len(steps)-1)])
+	}
+	return out, nil
 }
 
-// measureLimb measures a glyph's thinnest limb on its outline.
-func (f *Face) measureLimb(id font.GID, g *glyph) (int64, error) {
-	shapes, err := fused(mapped(g.path, func(q geom.Point) geom.Point {
-		return geom.Point{X: mulDiv(q.X, limbCap, f.capHeight), Y: mulDiv(q.Y, limbCap, f.capHeight)}
-	}), 0)
-	if err == nil {
-		var width int64
-		if width, err = thinnestLimbOf(shapes); err == nil {
-			return width * million / limbCap, nil
+// measureLimbs measures a glyph's thinnest limbs on its outline. What a limb has beyond its growth never falls, so where
+// it is the same at two growths it is not looked at between them.
+func (f *Face) measureLimbs(id font.GID, g *glyph) (limbSteps, error) {
+	fail := func(err error) (limbSteps, error) {
+		return limbSteps{}, fmt.Errorf("measuring the limbs of glyph %d of face %q: %w", id, f.name, err)
+	}
+	drawn, err := fused(scaled(g.path, limbCap, f.capHeight), 0)
+	if err != nil {
+		return fail(err)
+	}
+	var out limbSteps
+	last := len(out) - 1
+	for _, i := range [2]int{0, last} {
+		if out[i], err = limbWhenGrown(drawn, limbGrowths[i]); err != nil {
+			return fail(err)
 		}
 	}
-	return 0, fmt.Errorf("measuring the limbs of glyph %d of face %q: %w", id, f.name, err)
+	var between func(i, j int) error
+	between = func(i, j int) error {
+		if out[j] < out[i]+leastLeap {
+			for k := i; k <= j; k++ {
+				out[k] = min(out[i], out[j])
+			}
+			return nil
+		}
+		if j == i+1 {
+			return nil
+		}
+		middle := (i + j) / 2
+		if out[middle], err = limbWhenGrown(drawn, limbGrowths[middle]); err != nil {
+			return err
+		}
+		out[middle] = min(out[middle], out[j])
+		if err := between(middle, j); err != nil {
+			return err
+		}
+		return between(i, middle)
+	}
+	if err := between(0, last); err != nil {
+		return fail(err)
+	}
+	return out, nil
 }
 
-// thinnestLimbOf is a width that no limb of the shapes is under, and little less than that of the thinnest.
-func thinnestLimbOf(shapes []geom.Shape) (int64, error) {
-	width, _, found, err := geom.ThinnestLimb(shapes, thickestLimb, limbBracket)
-	if err != nil {
-		return 0, err
-	}
-	if !found {
-		width = thickestLimb
-	}
-	under, err := geom.LimbsUnder(shapes, width*97/100)
-	if err != nil {
-		return 0, err
-	}
-	if len(under) > 0 {
-		if width, err = fromThin(shapes, width); err != nil {
+// limbWhenGrown is the thinnest limb of shapes that are limbCap tall when they are grown by a share of that, in millionths,
+// less twice the growth. It is grown with round joins, which come out less far than the mitres of finished letters, and
+// never over the middle of an opening.
+func limbWhenGrown(drawn []geom.Shape, share int64) (int64, error) {
+	by := limbCap * share / million
+	shapes := drawn
+	if by > 0 {
+		var err error
+		if shapes, err = (growth{by: by, open: hairline, join: geom.RoundJoin}).grow(drawn, limbCap); err != nil {
 			return 0, err
 		}
-	} else if !found {
-		return thickestLimb, nil
 	}
-	return max(width-limbBracket-limbDoubt, limbBracket), nil
+	width, err := thinnestLimbOf(shapes, thickestLimb+2*by)
+	return (width - 2*by) * million / limbCap, err
 }
 
-// fromThin looks for the thinnest limb from thin to thick, up to a width.
-func fromThin(shapes []geom.Shape, most int64) (int64, error) {
-	low, high := int64(0), int64(firstWidth)
-	for found := false; !found && low < most; {
+// thinnestLimbOf is a width that no limb of the shapes is under, and little less than that of the thinnest; most where
+// none is as thin as that. It looks from thin to thick, from the narrowest place between two edges on, which may be only in
+// a tip: at a width that the parts on both sides of a limb do not have either, it is not seen as one.
+func thinnestLimbOf(shapes []geom.Shape, most int64) (int64, error) {
+	narrowest := most
+	for _, discs := range discsAlong(wallsOf(shapes, true), limbCap, most/2) {
+		for _, m := range midlines(discs) {
+			for _, d := range m.discs {
+				narrowest = min(narrowest, 2*d.radius)
+			}
+		}
+	}
+	low, high := int64(0), narrowest+limbBracket
+	for {
+		if high >= most {
+			return most, nil
+		}
 		under, err := geom.LimbsUnder(shapes, high)
 		if err != nil {
 			return 0, err
 		}
-		if found = len(under) > 0; !found {
-			low, high = high, min(high*widthStep/100, most)
+		if len(under) > 0 {
+			break
 		}
+		low, high = high, high*widthStep/100
 	}
-	for high-low > limbBracket {
+	for low = max(low, narrowest-limbBracket); high-low > limbBracket; {
 		middle := (low + high) / 2
 		under, err := geom.LimbsUnder(shapes, middle)
 		if err != nil {
@@ -126,5 +172,5 @@ func fromThin(shapes []geom.Shape, most int64) (int64, error) {
 			low = middle
 		}
 	}
-	return high, nil
+	return max(high-limbBracket-limbDoubt, limbBracket), nil
 }

@@ -11,26 +11,23 @@ import (
 // Proportions tell everything of a line that layout needs before it is drawn, as closed forms of the finished cap height
 // C, exact until the last rounding.
 //
-// The letters are drawn at a nominal cap height k and grown by g all round, so that C = k + 2g. With the thinnest limb l
-// as a share of k, and the width T that limbs are thickened to, g = (T − l·k)/2 while l·k is under T; thus
-// k = (C − T)/(1 − l) there, and k = C from C = T/l on. Every extent is then a share of k, a share of g and a share of C
-// (the spaces), and so piecewise linear in C.
+// The letters are drawn at a nominal cap height k and grown by g all round, so that C = k + 2g. In each stage of thickening
+// k is a linear form of C. Every extent is a share of k, a share of g and a share of C (the spaces), and so piecewise linear
+// in C.
 type Proportions struct {
 	face    *Face
 	line    setting
 	cap     int64 // 64ths of a font unit
-	limb    int64 // millionths of the nominal cap height
 	thicken int64
+	opening int64
 	spaced  int64
 	least   int64
+	stages  []stage
 	left    []spacedReach
 	right   []spacedReach
-	grown   extents
-	plain   extents
+	rise    []spacedReach
+	drop    []spacedReach
 }
-
-// extents hold the lines of which the greatest counts, for letters that are grown or left as they are.
-type extents struct{ width, rise, drop []linear }
 
 // A linear form (P·C + Q)/D in nanometres.
 type linear struct{ p, q, d *big.Int }
@@ -44,61 +41,57 @@ func (f *Face) Proportions(text string, s Style) (Proportions, error) {
 	if err != nil {
 		return Proportions{}, err
 	}
-	counts := [][]placed{line.glyphs}
-	if s.Whole != "" && s.ThickenTo > 0 {
-		whole, err := f.set(s.Whole, s)
+	p := Proportions{
+		face: f, line: line, cap: f.capHeight, thicken: s.ThickenTo, opening: s.opening(), spaced: s.SpacedMille,
+		least: 1, stages: []stage{asDrawn},
+	}
+	if s.ThickenTo > 0 {
+		whole := line
+		if s.Whole != "" {
+			if whole, err = f.set(s.Whole, s); err != nil {
+				return Proportions{}, err
+			}
+		}
+		limbs, err := f.thinnest(line, whole)
 		if err != nil {
 			return Proportions{}, err
 		}
-		counts = append(counts, whole.glyphs)
+		p.stages = stagesOf(limbs, s.ThickenTo)
+		p.least = leastThickened(limbs, s.ThickenTo)
 	}
-	limb, err := f.thinnest(counts)
-	if err != nil {
-		return Proportions{}, err
-	}
-	p := Proportions{face: f, line: line, cap: f.capHeight, limb: limb, thicken: s.ThickenTo, spaced: s.SpacedMille}
-	p.least = p.leastThickened()
 	if s.LeastGap > 0 {
 		p.open(s.LeastGap, max(s.LeastGapAt, p.least))
 	}
-	p.reckon()
+	p.left, p.right, p.rise, p.drop = p.hull(leftSide), p.hull(rightSide), p.hull(topSide), p.hull(bottomSide)
 	return p, nil
 }
 
-// reckon fills in the forms.
-func (p *Proportions) reckon() {
-	p.left, p.right = p.hull(leftSide), p.hull(rightSide)
-	rise, drop := p.hull(topSide), p.hull(bottomSide)
-	for _, grown := range []bool{true, false} {
-		var e extents
-		for _, l := range p.left {
-			for _, r := range p.right {
-				e.width = append(e.width, p.linear(grown, l.out+r.out, l.grows+r.grows, r.gaps+l.gaps))
-			}
-		}
-		// Above the cap line and below the baseline of the finished letter, which have moved by the growth themselves.
-		for _, t := range rise {
-			e.rise = append(e.rise, p.linear(grown, t.out-p.cap, t.grows-million, 0))
-		}
-		for _, b := range drop {
-			e.drop = append(e.drop, p.linear(grown, b.out, b.grows-million, 0))
-		}
-		if grown {
-			p.grown = e
-		} else {
-			p.plain = e
+// width, ascent and descent are the forms of which the greatest counts, in a stage. What is above the cap line and below
+// the baseline of the finished letter is counted from those, which have moved by the growth themselves.
+func (p *Proportions) width(s stage) []linear {
+	var out []linear
+	for _, l := range p.left {
+		for _, r := range p.right {
+			out = append(out, p.linear(s, l.out+r.out, l.grows+r.grows, r.gaps+l.gaps))
 		}
 	}
+	return out
 }
 
-// leastThickened is the least height at which the growth is at most k/mostGrowth: that is k ≥ T/(l + 2/mostGrowth), and
-// C = k·(1 − l) + T.
-func (p *Proportions) leastThickened() int64 {
-	if p.thicken == 0 {
-		return 1
+func (p *Proportions) ascent(s stage) []linear {
+	var out []linear
+	for _, t := range p.rise {
+		out = append(out, p.linear(s, t.out-p.cap, t.grows-million, 0))
 	}
-	k := ceilDiv(big.NewInt(p.thicken*million), big.NewInt(p.limb+2*million/mostGrowth))
-	return p.thicken + ceilDiv(big.NewInt(k*(million-p.limb)), big.NewInt(million))
+	return out
+}
+
+func (p *Proportions) descent(s stage) []linear {
+	var out []linear
+	for _, b := range p.drop {
+		out = append(out, p.linear(s, b.out, b.grows-million, 0))
+	}
+	return out
 }
 
 // A spacedReach is a reach on the line; gaps is how many spaces it is moved outwards by.
@@ -144,7 +137,7 @@ func (p *Proportions) beats(a, b spacedReach) bool {
 }
 
 // linear is x·k/cap + m·g + n·spaced·C as a form in C, with g = (C − k)/2.
-func (p *Proportions) linear(grown bool, x, m, n int64) linear {
+func (p *Proportions) linear(s stage, x, m, n int64) linear {
 	num := func(factors ...int64) *big.Int {
 		out := big.NewInt(1)
 		for _, f := range factors {
@@ -152,21 +145,15 @@ func (p *Proportions) linear(grown bool, x, m, n int64) linear {
 		}
 		return out
 	}
-	if !grown { // k = C, g = 0
-		out := linear{p: num(x, 1000), q: num(0), d: num(1000, p.cap)}
-		out.p.Add(out.p, num(n, p.spaced, p.cap))
-		return out
-	}
-	// k = (C − T)·M/(M − L), and C − k = (T·M − C·L)/(M − L), with M a million and L the limb in millionths.
-	q := million - p.limb
+	// k = (C − less)·M/over, with M a million, and C − k = (C·(over − M) + less·M)/over.
 	out := linear{
 		p: num(x, million, 2*million),
-		q: num(x, -p.thicken, million, 2*million),
-		d: num(2*million, q, p.cap),
+		q: num(x, -s.less, million, 2*million),
+		d: num(2*million, s.over, p.cap),
 	}
-	out.p.Add(out.p, num(m, -p.limb, p.cap))
-	out.q.Add(out.q, num(m, p.thicken, million, p.cap))
-	out.p.Add(out.p, num(n, p.spaced, 2*million/1000, q, p.cap))
+	out.p.Add(out.p, num(m, s.over-million, p.cap))
+	out.q.Add(out.q, num(m, s.less, million, p.cap))
+	out.p.Add(out.p, num(n, p.spaced, 2*million/1000, s.over, p.cap))
 	return out
 }
 
@@ -192,22 +179,10 @@ func greatest(forms []linear, c int64) int64 {
 	return out
 }
 
-// isGrown says whether letters of that finished cap height are grown.
-func (p *Proportions) isGrown(c int64) bool { return c*p.limb < p.thicken*million }
-
-func (p *Proportions) extents(c int64) *extents {
-	if p.isGrown(c) {
-		return &p.grown
-	}
-	return &p.plain
-}
-
 // ratio is the nominal cap height as a fraction.
 func (p *Proportions) ratio(c int64) (num, den int64) {
-	if p.isGrown(c) {
-		return max(c-p.thicken, 0) * million, million - p.limb
-	}
-	return c, 1
+	s := p.stageAt(c)
+	return max(c-s.less, 0) * million, s.over
 }
 
 // Nominal is the cap height in nanometres at which the letters are drawn, before they are grown to the finished height.
@@ -216,40 +191,18 @@ func (p *Proportions) Nominal(cap int64) int64 {
 	return roundDiv(num, den)
 }
 
-// Grown is by how many nanometres the outline is grown all round.
-func (p *Proportions) Grown(cap int64) int64 {
-	if !p.isGrown(cap) {
-		return 0
-	}
-	return (cap - p.Nominal(cap) + 1) / 2
-}
+// Grown is by how many nanometres the outline is grown all round, but where it keeps narrow places open.
+func (p *Proportions) Grown(cap int64) int64 { return (cap - p.Nominal(cap) + 1) / 2 }
 
 // Width is the width of the line's ink in nanometres, rounded up, at a finished cap height.
-func (p *Proportions) Width(cap int64) int64 { return greatest(p.extents(cap).width, cap) }
+func (p *Proportions) Width(cap int64) int64 { return greatest(p.width(p.stageAt(cap)), cap) }
 
 // Ascends is how far the ink rises above the line of the capitals, in nanometres, rounded up; negative where all of it
 // stays below.
-func (p *Proportions) Ascends(cap int64) int64 { return greatest(p.extents(cap).rise, cap) }
+func (p *Proportions) Ascends(cap int64) int64 { return greatest(p.ascent(p.stageAt(cap)), cap) }
 
 // Descends is how far the ink falls below the baseline, in nanometres, rounded up; negative where all of it stays above.
-func (p *Proportions) Descends(cap int64) int64 { return greatest(p.extents(cap).drop, cap) }
-
-// Limb is the thinnest limb of the letters used, as drawn, in millionths of the cap height.
-func (p *Proportions) Limb() int64 { return p.limb }
-
-// LimbAt is the thinnest limb of the finished letters in nanometres.
-func (p *Proportions) LimbAt(cap int64) int64 {
-	if p.isGrown(cap) {
-		return p.thicken
-	}
-	return cap * p.limb / million
-}
-
-// LeastCap is the least cap height in nanometres at which the thinnest limb, as drawn and not thickened, is at least
-// limit wide.
-func (p *Proportions) LeastCap(limit int64) int64 {
-	return (limit*million + p.limb - 1) / p.limb
-}
+func (p *Proportions) Descends(cap int64) int64 { return greatest(p.descent(p.stageAt(cap)), cap) }
 
 // LeastThickened is the least cap height in nanometres at which the letters can be thickened as asked: below it they
 // would be grown by more than a quarter of their own height all round, and be blots. It is 1 where nothing is thickened.
@@ -268,13 +221,17 @@ func (p *Proportions) CapFor(width int64) int64 {
 	return c
 }
 
+// greatestCap goes through the stages from the largest letters to the smallest: in the first that holds a height that
+// fits, no greater one does.
 func (p *Proportions) greatestCap(width int64) int64 {
-	if c := fits(p.plain.width, width); !p.isGrown(c) {
-		return c
+	c := int64(0)
+	for i, s := range p.stages {
+		c = min(fits(p.width(s), width), s.top())
+		if p.stageAt(c) == p.stages[i] {
+			break
+		}
 	}
-	// The heights at which letters are still grown end below T/l.
-	last := (p.thicken*million - 1) / p.limb
-	return min(fits(p.grown.width, width), last-last%geom.Micrometre)
+	return c
 }
 
 // fits is the greatest height, floored to a micrometre, at which none of the rising forms exceeds width. The greatest of

@@ -56,7 +56,7 @@ func (p *Proportions) draw(c int64, tag int32) ([]geom.Shape, error) {
 	middle := p.middle(c)
 	var path geom.Path
 	for _, g := range p.line.glyphs {
-		drawn, err := p.face.drawn(g, cutSize{g.id, num, den, grown})
+		drawn, err := p.face.drawn(g, cutSize{g.id, num, den, growth{by: grown, open: p.opening, limb: p.thicken}})
 		if err != nil {
 			return nil, err
 		}
@@ -70,8 +70,9 @@ func (p *Proportions) draw(c int64, tag int32) ([]geom.Shape, error) {
 
 // A cutSize is a glyph at a size: scaled by num/den, then grown.
 type cutSize struct {
-	id              font.GID
-	num, den, grown int64
+	id       font.GID
+	num, den int64
+	growth
 }
 
 // mostDrawn bounds the glyphs that a face keeps drawn; a set of volumes has a few dozen. When there are more the face
@@ -87,15 +88,13 @@ func (f *Face) drawn(g placed, size cutSize) (geom.Path, error) {
 	if ok {
 		return path, nil
 	}
-	path = mapped(g.g.path, func(q geom.Point) geom.Point {
-		return geom.Point{X: mulDiv(q.X, size.num, size.den), Y: mulDiv(q.Y, size.num, size.den)}
-	})
-	if size.grown > 0 {
+	path = scaled(g.g.path, size.num, size.den)
+	if size.by > 0 {
 		shapes, err := fused(path, 0)
 		if err != nil {
 			return nil, err
 		}
-		if shapes, err = geom.Offset(shapes, size.grown, geom.Mitre, mitreLimit, curveTolerance); err != nil {
+		if shapes, err = size.grow(shapes, mulDiv(f.capHeight, size.num, size.den)); err != nil {
 			return nil, err
 		}
 		path = geom.Paths(shapes)
@@ -107,6 +106,10 @@ func (f *Face) drawn(g placed, size cutSize) (geom.Path, error) {
 	}
 	f.cuts[size] = path
 	return path, nil
+}
+
+func scaled(path geom.Path, num, den int64) geom.Path {
+	return mapped(path, func(q geom.Point) geom.Point { return geom.Point{X: mulDiv(q.X, num, den), Y: mulDiv(q.Y, num, den)} })
 }
 
 // fused are the shapes of a path, every segment with the tag.
@@ -128,7 +131,7 @@ func (p *Proportions) middle(c int64) int64 {
 	side := func(reaches []spacedReach) int64 {
 		var forms []linear
 		for _, r := range reaches {
-			forms = append(forms, p.linear(p.isGrown(c), r.out, r.grows, r.gaps))
+			forms = append(forms, p.linear(p.stageAt(c), r.out, r.grows, r.gaps))
 		}
 		return greatest(forms, c)
 	}

@@ -39,6 +39,19 @@ type Style struct {
 	Whole string
 }
 
+// opening is how wide thickening leaves narrow openings of letters, where they are drawn as wide: an opening inside a
+// letter is as short as a gap between two, and weeds as that does.
+func (s Style) opening() int64 {
+	if s.LeastGap > 0 {
+		return s.LeastGap
+	}
+	return leastOpening
+}
+
+// leastOpening is the opening where no gap between letters is asked for: what common cutting film weeds between letters.
+// (Common practice, no source.)
+const leastOpening = geom.Millimetre / 4
+
 // Bounds of what is set (choices): a line longer than any spine's, caps up to a poster's, letters a double cap apart.
 const (
 	mostRunes   = 1000
