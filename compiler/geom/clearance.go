@@ -160,6 +160,8 @@ func (p *flank) diverges(q *flank) bool {
 	var us, vs [3]vec
 	us, n := p.directions()
 	vs, m := q.directions()
+	// On the grid there must be something between them where the shorter one ends.
+	noAngle := onGrid / max(min(p.c[3].minus(p.c[0]).length(), q.c[3].minus(q.c[0]).length()), onGrid)
 	var left, right bool
 	for _, u := range us[:n] {
 		for _, v := range vs[:m] {
@@ -189,9 +191,6 @@ func (p *flank) diverges(q *flank) bool {
 	}
 	return true
 }
-
-// noAngle is the sine of an angle too small to be told from none.
-const noAngle = 1e-12
 
 // directions are those from the first control point to the others.
 func (f *flank) directions() (d [3]vec, n int) {
