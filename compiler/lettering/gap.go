@@ -2,7 +2,6 @@ package lettering
 
 import (
 	"math"
-	"slices"
 
 	"headcap/compiler/geom"
 )
@@ -13,7 +12,7 @@ const edgeTolerance = 8
 
 // GapAt is the least gap between two letters of the finished line in nanometres, to about a micrometre: 0 where letters
 // touch or, once grown, run together. A line of one letter has none, and so have letters of a joined script that are
-// joined: for those ok is false. Gaps inside a letter are not looked at.
+// joined: for those ok is false. Gaps inside a letter are not looked at, and letters taken as grown all round.
 func (p *Proportions) GapAt(cap int64) (gap int64, ok bool) {
 	letters := p.letters(cap)
 	best := math.Inf(1)
@@ -22,7 +21,7 @@ func (p *Proportions) GapAt(cap int64) (gap int64, ok bool) {
 			if boxGap(a.box, b.box) >= best {
 				continue
 			}
-			if d := a.gap(b, best); d > 0 || !a.joins || !b.joins {
+			if d := a.gap(b, 0, best); d > 0 || !a.joins || !b.joins {
 				best = min(best, d)
 			}
 		}
@@ -92,8 +91,7 @@ func (p *Proportions) letters(cap int64) []letterEdges {
 // all the way.
 func (a letterEdges) push(b letterEdges, want int64) int64 {
 	apart := func(by int64) bool {
-		c := b.moved(by)
-		return boxGap(a.box, c.box) >= float64(want) || a.gap(c, float64(want)) >= float64(want)
+		return boxGap(a.box, moved(b.box, by)) >= float64(want) || a.gap(b, by, float64(want)) >= float64(want)
 	}
 	if apart(0) {
 		return 0
@@ -118,9 +116,7 @@ type letterEdges struct {
 
 // moved is the letter further right.
 func (a letterEdges) moved(by int64) letterEdges {
-	out := letterEdges{rings: make([][]geom.Point, len(a.rings)), box: a.box, joins: a.joins}
-	out.box.Min.X += by
-	out.box.Max.X += by
+	out := letterEdges{rings: make([][]geom.Point, len(a.rings)), box: moved(a.box, by), joins: a.joins}
 	for i, ring := range a.rings {
 		out.rings[i] = make([]geom.Point, len(ring))
 		for j, q := range ring {
@@ -130,56 +126,71 @@ func (a letterEdges) moved(by int64) letterEdges {
 	return out
 }
 
-// edges are the glyph's outlines as polylines, every point placed and the whole grown. In hollows the grown polyline runs
-// over itself, but never outside the grown letter.
-func (g *glyph) edges(grown float64, place func(geom.Point) geom.Point) letterEdges {
-	out := letterEdges{box: geom.EmptyBox()}
-	for _, c := range g.path {
+func moved(b geom.Box, by int64) geom.Box {
+	b.Min.X += by
+	b.Max.X += by
+	return b
+}
+
+// A corner of a glyph's outline as a polyline moves by grows when the glyph is grown by one.
+type corner struct {
+	at    geom.Point
+	grows direction
+}
+
+// corners are the corners of an outline's rings. One that moves in two ways is there twice.
+func corners(path geom.Path, sense float64) [][]corner {
+	var out [][]corner
+	for _, c := range path {
 		ring := geom.Points(c, edgeTolerance)
-		for i, q := range ring {
-			ring[i] = place(q)
-		}
-		ring = slices.Compact(ring)
 		if len(ring) < 3 {
 			continue
 		}
-		if grown > 0 {
-			ring = grownRing(ring, grown, g.sense)
+		var all []corner
+		in := toward(ring[len(ring)-1], ring[0])
+		for i, p := range ring {
+			next := toward(p, ring[(i+1)%len(ring)])
+			for _, v := range cornerGrowth(in, next, sense) {
+				all = append(all, corner{p, v})
+			}
+			in = next
 		}
-		for _, q := range ring {
-			out.box = out.box.Union(geom.Box{Min: q, Max: q})
+		out = append(out, all)
+	}
+	return out
+}
+
+// edges are the glyph's outlines as polylines, every point placed and the whole grown. In hollows the grown polyline runs
+// over itself, but never outside the grown letter.
+func (g *glyph) edges(grown float64, place func(geom.Point) geom.Point) letterEdges {
+	out := letterEdges{box: geom.EmptyBox(), rings: make([][]geom.Point, 0, len(g.corners))}
+	for _, corners := range g.corners {
+		ring := make([]geom.Point, len(corners))
+		for i, c := range corners {
+			p := place(c.at)
+			ring[i] = geom.Point{
+				X: p.X + int64(math.Round(float64(c.grows.x*grown))),
+				Y: p.Y + int64(math.Round(float64(c.grows.y*grown))),
+			}
+			out.box = out.box.Union(geom.Box{Min: ring[i], Max: ring[i]})
 		}
 		out.rings = append(out.rings, ring)
 	}
 	return out
 }
 
-// grownRing moves every corner of a polyline outwards as the join of the growth does.
-func grownRing(ring []geom.Point, by, sense float64) []geom.Point {
-	var out []geom.Point
-	in := toward(ring[len(ring)-1], ring[0])
-	for i, p := range ring {
-		next := toward(p, ring[(i+1)%len(ring)])
-		for _, v := range cornerGrowth(in, next, sense) {
-			out = append(out, geom.Point{
-				X: p.X + int64(math.Round(float64(v.x*by))),
-				Y: p.Y + int64(math.Round(float64(v.y*by))),
-			})
-		}
-		in = next
-	}
-	return out
-}
-
-// gap is the distance between two letters if it is below limit, and else limit.
-func (a letterEdges) gap(b letterEdges, limit float64) float64 {
+// gap is the distance between a letter and another that is moved to the right, if it is below limit, and else limit.
+func (a letterEdges) gap(b letterEdges, by int64, limit float64) float64 {
+	box := moved(b.box, by)
 	for _, ring := range a.rings {
 		for i, p := range ring {
 			q := ring[(i+1)%len(ring)]
 			edge := boxOf(p, q)
-			if boxGap(edge, b.box) >= limit {
+			if boxGap(edge, box) >= limit {
 				continue
 			}
+			// b stays, and the edge moves to the left.
+			p, q, edge := geom.Point{X: p.X - by, Y: p.Y}, geom.Point{X: q.X - by, Y: q.Y}, moved(edge, -by)
 			for _, other := range b.rings {
 				for j, r := range other {
 					s := other[(j+1)%len(other)]

@@ -20,11 +20,11 @@ const mostUnits = 1 << 17
 
 // A glyph is one glyph's outline in 64ths of a unit, y down, the baseline at y = 0.
 type glyph struct {
-	path  geom.Path
-	box   geom.Box
-	sense float64    // which way its contours run, see windingSense
-	reach [4][]reach // how far it comes out to each side, when grown
-	limbs *limbSteps // thinnest limbs; nil before they were asked for
+	path    geom.Path
+	box     geom.Box
+	corners [][]corner // of the outline, as polylines
+	reach   [4][]reach // how far it comes out to each side, when grown
+	limbs   *limbSteps // thinnest limbs; nil before they were asked for
 }
 
 func (g *glyph) empty() bool { return len(g.path) == 0 }
@@ -45,8 +45,9 @@ func (f *Face) glyph(id font.GID) (*glyph, error) {
 	g := &glyph{path: path}
 	if !g.empty() {
 		g.box = path.Bounds()
-		g.sense = windingSense(path)
-		g.reach = reaches(path, g.box, g.sense)
+		sense := windingSense(path)
+		g.corners = corners(path, sense)
+		g.reach = reaches(path, g.box, sense)
 	}
 	f.glyphs[id] = g
 	return g, nil

@@ -26,14 +26,17 @@ const (
 	// limbBracket is how closely a limb is found, and limbDoubt by how much more geom may see it as wider than it is.
 	limbBracket = limbCap / 2000
 	limbDoubt   = 5 * geom.Micrometre
-	// widthStep is the step, in hundredths, at which widths are tried. (A choice: an even stroke that tapers by an eighth
-	// is seen as a limb over that eighth.)
-	widthStep = 106
+	// widthStep is the share of a width by which the next is wider, where there is no waist.
+	widthStep = 16
+	// seenWithin is the share of its width above a limb's width at which it is surely seen. (A choice: an even stroke that
+	// tapers by an eighth is seen over that eighth.)
+	seenWithin = 25
 	// hairline is how wide openings are kept while limbs are measured: just enough that letters do not grow together
 	// there, which would be limbs that no finished letter has.
 	hairline = limbCap / 500
-	// leastLeap is the least gain of a limb beyond its growth that is worth a stage, in millionths of the cap height.
-	leastLeap = million / 1000
+	// leastLeap is the least gain of a limb beyond its growth that is worth a stage, in millionths of the cap height: at
+	// caps of 4 mm, a growth by 5 µm. (A choice.)
+	leastLeap = million / 400
 )
 
 // thinnest are the thinnest limbs of all the glyphs of two lines.
@@ -86,10 +89,11 @@ func (f *Face) measureLimbs(id font.GID, g *glyph) (limbSteps, error) {
 	}
 	var out limbSteps
 	last := len(out) - 1
-	for _, i := range [2]int{0, last} {
-		if out[i], err = limbWhenGrown(drawn, limbGrowths[i]); err != nil {
-			return fail(err)
-		}
+	if out[0], err = limbWhenGrown(drawn, 0, 0); err != nil {
+		return fail(err)
+	}
+	if out[last], err = limbWhenGrown(drawn, limbGrowths[last], out[0]); err != nil {
+		return fail(err)
 	}
 	var between func(i, j int) error
 	between = func(i, j int) error {
@@ -103,7 +107,7 @@ func (f *Face) measureLimbs(id font.GID, g *glyph) (limbSteps, error) {
 			return nil
 		}
 		middle := (i + j) / 2
-		if out[middle], err = limbWhenGrown(drawn, limbGrowths[middle]); err != nil {
+		if out[middle], err = limbWhenGrown(drawn, limbGrowths[middle], out[i]); err != nil {
 			return err
 		}
 		out[middle] = min(out[middle], out[j])
@@ -120,8 +124,8 @@ func (f *Face) measureLimbs(id font.GID, g *glyph) (limbSteps, error) {
 
 // limbWhenGrown is the thinnest limb of shapes that are limbCap tall when they are grown by a share of that, in millionths,
 // less twice the growth. It is grown with round joins, which come out less far than the mitres of finished letters, and
-// never over the middle of an opening.
-func limbWhenGrown(drawn []geom.Shape, share int64) (int64, error) {
+// never over the middle of an opening. It is known to be no less than least.
+func limbWhenGrown(drawn []geom.Shape, share, least int64) (int64, error) {
 	by := limbCap * share / million
 	shapes := drawn
 	if by > 0 {
@@ -130,47 +134,69 @@ func limbWhenGrown(drawn []geom.Shape, share int64) (int64, error) {
 			return 0, err
 		}
 	}
-	width, err := thinnestLimbOf(shapes, thickestLimb+2*by)
+	width, err := thinnestLimbOf(shapes, limbCap*least/million+2*by, thickestLimb+2*by)
 	return (width - 2*by) * million / limbCap, err
 }
 
 // thinnestLimbOf is a width that no limb of the shapes is under, and little less than that of the thinnest; most where
-// none is as thin as that. It looks from thin to thick, from the narrowest place between two edges on, which may be only in
-// a tip: at a width that the parts on both sides of a limb do not have either, it is not seen as one.
-func thinnestLimbOf(shapes []geom.Shape, most int64) (int64, error) {
-	narrowest := most
+// none is as thin as that, and about least where none is known to be thinner. Widths are tried from thin to thick, since at
+// one that the parts on both sides of a limb do not have either it is not seen as a limb: from waist to waist, and where
+// these are far apart at steps between them, for limbs that taper.
+func thinnestLimbOf(shapes []geom.Shape, least, most int64) (int64, error) {
+	var err error
+	thin := func(w int64) bool {
+		var under []geom.Point
+		if err == nil {
+			under, err = geom.LimbsUnder(shapes, w)
+		}
+		return len(under) > 0
+	}
+	closeIn := func(low, high int64) int64 {
+		for high-low > limbBracket {
+			if middle := (low + high) / 2; thin(middle) {
+				high = middle
+			} else {
+				low = middle
+			}
+		}
+		return max(high-limbBracket-limbDoubt, limbBracket)
+	}
+	widths := append(waists(shapes, most), most)
+	clear := max(widths[0], least) - limbBracket - limbDoubt
+	for _, w := range widths {
+		w = max(w, least)
+		for next := clear + clear/widthStep; next < w; next += next / widthStep {
+			if thin(next) {
+				return closeIn(clear, next), err
+			}
+			clear = next
+		}
+		for _, high := range [2]int64{w + limbBracket + limbDoubt, w + w/seenWithin} {
+			if high <= clear+limbBracket || high >= most {
+				continue
+			}
+			if thin(high) {
+				return closeIn(max(clear, w-limbBracket-limbDoubt), high), err
+			}
+			clear = high
+		}
+	}
+	return most, err
+}
+
+// waists are the widths, up to most, at which the ink between two edges is narrowest: one of them is that of the thinnest
+// limb. Others are those of serifs, which only end in a tip.
+func waists(shapes []geom.Shape, most int64) []int64 {
+	var out []int64
 	for _, discs := range discsAlong(wallsOf(shapes, true), limbCap, most/2) {
 		for _, m := range midlines(discs) {
-			for _, d := range m.discs {
-				narrowest = min(narrowest, 2*d.radius)
+			for i, d := range m.discs {
+				if d.radius <= m.discs[max(i-1, 0)].radius && d.radius <= m.discs[min(i+1, len(m.discs)-1)].radius {
+					out = append(out, 2*d.radius)
+				}
 			}
 		}
 	}
-	low, high := int64(0), narrowest+limbBracket
-	for {
-		if high >= most {
-			return most, nil
-		}
-		under, err := geom.LimbsUnder(shapes, high)
-		if err != nil {
-			return 0, err
-		}
-		if len(under) > 0 {
-			break
-		}
-		low, high = high, high*widthStep/100
-	}
-	for low = max(low, narrowest-limbBracket); high-low > limbBracket; {
-		middle := (low + high) / 2
-		under, err := geom.LimbsUnder(shapes, middle)
-		if err != nil {
-			return 0, err
-		}
-		if len(under) > 0 {
-			high = middle
-		} else {
-			low = middle
-		}
-	}
-	return max(high-limbBracket-limbDoubt, limbBracket), nil
+	slices.Sort(out)
+	return out
 }

@@ -49,6 +49,9 @@ const (
 	// discsToCap is how many discs are looked at along an edge as long as the capitals are tall: at 5 mm caps the middle
 	// line between an edge and a corner a quarter of a millimetre away is then found to a micrometre.
 	discsToCap = 100
+	// freeEnd is in how many radii of a disc an outline goes round a free end, at most: 3.2 at a round one, up to 4 at a
+	// square one, and 6.3 round a bead no wider than its neck.
+	freeEnd = 6
 	// wallTolerance is how closely walls keep to curves.
 	wallTolerance = geom.Micrometre
 )
@@ -196,7 +199,7 @@ func against(walls []wall, near []int, p geom.Point, n direction, before, from i
 }
 
 // inTip says whether the outline goes round the end of a limb from one place that the disc touches to the other.
-func (d disc) inTip() bool { return d.round < 6*float64(d.radius) }
+func (d disc) inTip() bool { return d.round < float64(freeEnd*float64(d.radius)) }
 
 // midlines are the middle lines through the narrow places along a ring. Each is seen from both its sides, and kept from
 // one of them.

@@ -16,8 +16,8 @@ type growth struct {
 
 // grow grows a drawn glyph; cap is the height of the capitals, as drawn.
 //
-// Letters of bundled faces that are thickened from 0.25 mm to twice that have room for both from caps of 3.5 mm on, but
-// for the &, which wants 4.5 mm, and accents that stand close to their letter.
+// Bundled faces thickened to half a millimetre have room for limbs and for openings of a quarter of one in capitals and
+// figures from caps of 3.5 mm on, in & and small letters from 4.5 mm, and between a capital and its accents from 6 mm.
 func (g growth) grow(drawn []geom.Shape, cap int64) ([]geom.Shape, error) {
 	grown, err := geom.Offset(drawn, g.by, g.join, mitreLimit, curveTolerance)
 	if err != nil {

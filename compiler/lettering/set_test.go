@@ -250,13 +250,13 @@ func shapeGap(shapes []geom.Shape) (int64, bool) {
 	best := far
 	edges := make([]letterEdges, len(shapes))
 	for i, s := range shapes {
-		g := glyph{path: geom.Path{s.Outer}}
+		g := glyph{corners: corners(geom.Path{s.Outer}, 1)}
 		edges[i] = g.edges(0, func(p geom.Point) geom.Point { return p })
 	}
 	for i, a := range edges {
 		for _, b := range edges[:i] {
 			if boxGap(a.box, b.box) < best {
-				best = a.gap(b, best)
+				best = a.gap(b, 0, best)
 			}
 		}
 	}
@@ -389,7 +389,7 @@ func BenchmarkMeasureLimbs(b *testing.B) {
 		if err != nil {
 			b.Fatal(err)
 		}
-		if _, err := f.Proportions(lines[0].text, Style{}); err != nil {
+		if _, err := f.Proportions(lines[0].text, lines[0].style); err != nil {
 			b.Fatal(err)
 		}
 	}

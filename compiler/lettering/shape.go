@@ -32,7 +32,8 @@ type Style struct {
 	// Capitals sets small letters as capitals; SmallCapitals sets them as the face's own small capitals. Not both.
 	Capitals, SmallCapitals bool
 	// ThickenTo is the width in nanometres up to which the outlines are grown, evenly all round, until the thinnest limb
-	// has it. 0 leaves the letters as they are drawn.
+	// has it. Only openings of a letter stay as wide as LeastGap (a quarter of a millimetre where that is 0), or as they
+	// are drawn, if limbs leave the room. 0 leaves the letters as they are drawn.
 	ThickenTo int64
 	// Whole is the whole text that the line is part of: the other lines of its title, or the titles of all volumes. The
 	// thinnest limb is looked for in all of it, so that its lines are grown alike. Empty: the line stands alone.
