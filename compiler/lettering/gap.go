@@ -12,7 +12,7 @@ const edgeTolerance = 8
 
 // GapAt is the least gap between two letters of the finished line in nanometres, to about a micrometre: 0 where letters
 // touch or, once grown, run together. A line of one letter has none, and so have letters of a joined script that are
-// joined: for those ok is false. Gaps inside a letter are not looked at, and letters taken as grown all round.
+// joined: for those ok is false. Gaps inside a letter are not looked at, and every letter counts as grown all round.
 func (p *Proportions) GapAt(cap int64) (gap int64, ok bool) {
 	letters := p.letters(cap)
 	best := math.Inf(1)
