@@ -126,7 +126,7 @@ volume "Lettered" { cover 235mm x 150mm; spine strip 14mm; spine { letter "Eels"
 			`bands 5 equal; panel 2 { letter title { way across; way down } }`:                   false,
 			`bands 1 equal; panel 2 { letter title { way across; way down; cap 7mm; lines 1 } }`: false, // forced
 			`bands 1 equal; panel 2 { letter "Marginalia" { way down; cap 6mm; lines 1 } }`:      false, // no room across
-			`letter title { way down }`:                                                          false, // no bands
+			`bands none; panel 1 { letter title { way down; cap 6mm; lines 1 } }`:                false, // no bands
 		} {
 			_, list := spine(t, text)
 			if _, ok := tells(list, "lengthwise-between-bands"); ok != told || list.Errors() {
