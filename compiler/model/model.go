@@ -30,9 +30,6 @@ type Figure struct {
 	Origin source.Origin
 }
 
-// Known says whether somebody said it.
-func (f Figure) Known() bool { return f.From != Default || f.Note != "" }
-
 // A Volume is one book before it is measured.
 type Volume struct {
 	Key     string // unique in the shelf, and stable: the number in its series, or the title

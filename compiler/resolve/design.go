@@ -162,10 +162,9 @@ func (b *builder) chain(d *definition, via source.Origin, depth int) [][]*item {
 	}
 	node := b.set.Origins.Node(b.set.nodeOf(d, "pattern"))
 	org := b.set.Origins.Add(node, d.s.WordSpan.Join(d.s.Args[0].Span), via)
-	var inner source.Origin = org
 	if d.s.Block != nil {
 		counts := map[string]int{}
-		items := b.list(layer{d.s.Block.Statements, d.scope, inner, model.OfPattern}, node.Path, counts)
+		items := b.list(layer{d.s.Block.Statements, d.scope, org, model.OfPattern}, node.Path, counts)
 		out = append(out, items)
 	}
 	return out

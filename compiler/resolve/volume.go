@@ -286,7 +286,7 @@ func (b *builder) measures(v *model.Volume, items []*item) {
 		}
 	}
 	if !leather {
-		v.Leather.Colour = b.leatherColour("brown", "")
+		v.Leather.Colour = b.colourOf(b.set.find(b.set.bundled, "leather", "brown"))
 	}
 	if block == nil && v.Cover == nil && !v.Spoilt {
 		v.Spoilt = true
@@ -513,10 +513,6 @@ func (b *builder) leatherColourAt(it *item, name, shade string) string {
 		}
 	}
 	return b.colourOf(d)
-}
-
-func (b *builder) leatherColour(name, shade string) string {
-	return b.colourOf(b.set.find(b.set.bundled, "leather", name))
 }
 
 func (b *builder) colourOf(d *definition) string {
