@@ -172,6 +172,10 @@ func (s *Slot) tooSmall(f fit, shelf *model.Shelf, origins *source.Origins, list
 	v := shelf.Volumes[s.Volume]
 	least := s.Letter.Least
 	d := diag.Diagnostic{Code: "letters-too-small", At: origins.Span(s.Letter.Origin), Volume: v.Key}
+	if via := origins.Parent(s.Letter.Origin); via != 0 {
+		// What stands in a pattern is mended where the pattern is taken: a bundled one cannot be.
+		d.Notes = append(d.Notes, diag.Note{At: origins.Span(via), Text: "taken from here, where a cap of your own may be said"})
+	}
 	text := ""
 	if len(s.Texts) > 0 {
 		text = s.Texts[0].Text
@@ -206,7 +210,10 @@ func (s *Slot) tooSmall(f fit, shelf *model.Shelf, origins *source.Origins, list
 		d.Try = append(d.Try, fmt.Sprintf("letter the front: front { letter %s }", s.said()))
 	}
 	if f.cap > 0 {
-		d.Try = append(d.Try, fmt.Sprintf("cap %s, if the film still cuts it", show(f.cap, least)), "a short title for this volume: title \"…\" short \"…\"")
+		d.Try = append(d.Try, fmt.Sprintf("cap %s, if the film still cuts it", show(f.cap, least)))
+		if s.Letter.What == "title" {
+			d.Try = append(d.Try, "a short title for this volume: title \"…\" short \"…\"")
+		}
 	}
 	list.Add(d)
 }
